@@ -1,0 +1,324 @@
+#include "check/build.h"
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "check/words.h"
+#include "model/shapes.h"
+
+namespace dogear {
+
+namespace {
+
+std::string inches(const Exact& e) {
+  const Fraction f = e.round_nearest(16);
+  return (Exact(f) == e ? "" : "about ") + plain_inches(f);
+}
+
+// The part of a convex polygon between two heights, exactly.
+Polygon slice(const Polygon& p, const Exact& top, const Exact& bottom) {
+  const auto clip = [](const Polygon& in, const Exact& y, int keep) {
+    Polygon out;
+    for (std::size_t i = 0; i < in.size(); ++i) {
+      const Point& a = in.at(i);
+      const Point& b = in.at(i + 1);
+      const int sa = (a.y - y).sign() * keep;
+      const int sb = (b.y - y).sign() * keep;
+      if (sa >= 0) out.corners.push_back(a);
+      if (sa * sb < 0) {
+        const Exact t = (y - a.y) / (b.y - a.y);
+        out.corners.push_back({a.x + (b.x - a.x) * t, y});
+      }
+    }
+    return out;
+  };
+  return tidy(clip(clip(p, top, 1), bottom, -1));
+}
+
+// The edge with which a part meets the next one of its row (over the whole height) or stack (along
+// its top or bottom). Clockwise, right edges run down, left ones up, bottom ones left, top ones
+// right.
+std::optional<Segment> facing_edge(const Polygon& p, bool row, bool far) {
+  const Box box = bounds(p);
+  for (std::size_t k = 0; k < p.size(); ++k) {
+    const Segment e = p.edge(k);
+    if (row) {
+      const Exact rise = far ? e.b.y - e.a.y : e.a.y - e.b.y;
+      if (rise == box.height()) return e;
+    } else {
+      const Exact& y = far ? box.most.y : box.least.y;
+      if (e.a.y == y && e.b.y == y) return e;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+PartId PartBuilder::patch(const Polygon& outline, FabricId fabric, const Span& span) {
+  Part part;
+  part.outline = at_origin(outline);
+  part.shape_words = name_shape(part.outline);
+  part.span = span;
+  part.is_patch = true;
+  part.fabric = fabric;
+  checked_.parts.push_back(std::move(part));
+  return checked_.parts.size() - 1;
+}
+
+Placed PartBuilder::turned_to_origin(PartId id, int turn) const {
+  Transform t = Transform::turned(turn);
+  const Box box = bounds(t.apply(checked_.parts[id].outline));
+  return {id, t.then(Transform::moved(Point{} - box.least))};
+}
+
+std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> parts,
+                                         const std::vector<Span>& part_spans) {
+  std::vector<Polygon> outlines;
+  outlines.reserve(parts.size());
+  for (const Placed& p : parts) outlines.push_back(placed_outline(p));
+  Part part;
+  if (what.must_fill) {
+    Fit found = fit(outlines, *what.must_fill);
+    if (!found.fits()) {
+      report_misfit(what, parts, part_spans, found, &*what.must_fill);
+      return std::nullopt;
+    }
+    part.outline = *what.must_fill;
+    part.meetings = std::move(found.meetings);
+  } else {
+    Joined joined = join(outlines);
+    if (!joined.outline) {
+      report_misfit(what, parts, part_spans, joined.fit, nullptr);
+      return std::nullopt;
+    }
+    part.outline = std::move(*joined.outline);
+    part.meetings = std::move(joined.fit.meetings);
+  }
+  const Point shift = Point{} - bounds(part.outline).least;
+  const Transform move = Transform::moved(shift);
+  part.outline = tidy(move.apply(part.outline));
+  for (Placed& p : parts) p.where = p.where.then(move);
+  for (Meeting& m : part.meetings) m.where = {m.where.a + shift, m.where.b + shift};
+  part.name = what.name;
+  part.shape_words = what.words.empty() ? name_shape(part.outline) : what.words;
+  part.span = what.span;
+  part.parts = std::move(parts);
+  checked_.parts.push_back(std::move(part));
+  return checked_.parts.size() - 1;
+}
+
+void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& parts,
+                                const std::vector<Span>& spans, const Fit& fit,
+                                const Polygon* outline) {
+  const std::string name = what.name.empty() ? "the block" : "`" + what.name + "`";
+  std::vector<Polygon> loops = misfit_loops(fit);
+  if (outline == nullptr) {
+    // Without a written shape the parts' own outer boundary is the longest loop: leave it out.
+    std::erase_if(loops, [](const Polygon& p) { return area(p).sign() >= 0; });
+  }
+  Point origin;
+  if (outline != nullptr) {
+    origin = bounds(*outline).least;
+  } else if (!parts.empty()) {
+    origin = bounds(placed_outline(parts.front())).least;
+    for (const Placed& p : parts) {
+      const Box b = bounds(placed_outline(p));
+      origin = {min(origin.x, b.least.x), min(origin.y, b.least.y)};
+    }
+  }
+  const Span& at = what.fill_span.line > 0 ? what.fill_span : what.span;
+  if (loops.empty()) {
+    diagnostics_
+        .error("D202", what.span, "the parts of " + name + " overlap or touch only at a corner")
+        .hints.push_back("parts meet along whole edges; check how each is turned");
+    return;
+  }
+  for (const Polygon& loop : loops) {
+    const bool gap = area(loop).sign() < 0;
+    const Box box = bounds(loop);
+    bool outside = false;
+    if (outline != nullptr && !gap) {
+      const Box o = bounds(*outline);
+      outside = box.least.x < o.least.x || box.least.y < o.least.y || box.most.x > o.most.x ||
+                box.most.y > o.most.y;
+    }
+    const std::string size = inches(box.width()) + " by " + inches(box.height());
+    const std::string place = inches(box.least.x - origin.x) + " from its left and " +
+                              inches(box.least.y - origin.y) + " from its top";
+    const std::string kind = gap ? "leave a gap" : outside ? "stick out" : "overlap";
+    Diagnostic& d = diagnostics_.error(
+        gap ? "D201" : "D202", at,
+        "the parts of " + name + " " + kind + ": " + size + ", which starts " + place);
+    // Name the parts whose edges are unmatched there.
+    std::vector<std::size_t> seen;
+    for (const Misfit& m : fit.misfits) {
+      for (const std::size_t i : m.parts) {
+        const bool here =
+            std::find(loop.corners.begin(), loop.corners.end(), m.where.a) != loop.corners.end() ||
+            std::find(loop.corners.begin(), loop.corners.end(), m.where.b) != loop.corners.end();
+        if (here && i < spans.size() && std::find(seen.begin(), seen.end(), i) == seen.end()) {
+          seen.push_back(i);
+        }
+      }
+    }
+    for (const std::size_t i : seen) {
+      if (spans[i].line == 0 || d.notes.size() >= 3) continue;
+      const std::string& part_name = checked_.parts[parts[i].part].name;
+      d.notes.push_back(
+          {spans[i], (part_name.empty() ? std::string("this part") : "`" + part_name + "`") +
+                         " lies beside it"});
+    }
+  }
+}
+
+std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUse& use) {
+  const Polygon& shape = *unit.shape;
+  const Box box = bounds(shape);
+  Exact sum = 0;
+  for (const BandSpec& b : unit.bands) sum += b.width;
+  if (sum != box.height()) {
+    Diagnostic& d = diagnostics_.error(
+        "D204", unit.bands.empty() ? unit.span : unit.bands.back().span,
+        "the strips of `" + unit.name + "` finish " + inches(sum) +
+            " wide together, but its shape is " + inches(box.height()) + " high");
+    d.notes.push_back({unit.shape_span, "the shape is written here"});
+    d.hints.push_back("strips run across the shape from its top (or tip) to its base");
+    return std::nullopt;
+  }
+  if (!is_convex(shape)) {
+    diagnostics_.error("D112", unit.shape_span,
+                       "strips can only cross a shape without inner corners");
+    return std::nullopt;
+  }
+  std::vector<Placed> parts;
+  std::vector<Span> spans;
+  Exact y = box.least.y;
+  for (const BandSpec& b : unit.bands) {
+    const Polygon band = slice(shape, y, y + b.width);
+    const Box at = bounds(band);
+    parts.push_back({patch(band, use.fabrics.at(b.role), b.span), Transform::moved(at.least)});
+    spans.push_back(b.span);
+    y += b.width;
+  }
+  if (parts.size() == 1) return parts.front().part;
+  const auto id = whole({unit.name, unit.shape_words, unit.span, shape, unit.shape_span},
+                        std::move(parts), spans);
+  if (id) checked_.parts[*id].strip_set = unit.how == Composition::strip_set;
+  return id;
+}
+
+// Sets each part of a row against the one before it, or each part of a stack below the one above.
+std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& unit,
+                                                                 const Units& units) {
+  const bool row = unit.how == Composition::row;
+  std::vector<Placed> out;
+  Polygon before;
+  for (std::size_t i = 0; i < unit.parts.size(); ++i) {
+    const PartRef& ref = unit.parts[i];
+    const auto found = units.find(ref.unit);
+    if (found == units.end()) return std::nullopt;
+    Placed next = turned_to_origin(found->second, ref.turn);
+    Polygon here = placed_outline(next);
+    if (!out.empty()) {
+      const auto old_edge = facing_edge(before, row, true);
+      const auto new_edge = facing_edge(here, row, false);
+      const auto across = [row](const Polygon& p, const std::optional<Segment>& e) {
+        if (row) return bounds(p).height();
+        return e ? abs(e->b.x - e->a.x) : Exact(0);
+      };
+      const Exact old_size = across(before, old_edge);
+      const Exact new_size = across(here, new_edge);
+      const PartRef& last = unit.parts[i - 1];
+      if (old_size != new_size) {
+        const std::string measure = row ? " high" : " wide where they meet";
+        Diagnostic& d = diagnostics_.error(
+            "D203", ref.span,
+            "`" + ref.unit + "` is " + inches(new_size) + measure + ", but `" + last.unit + "` " +
+                (row ? "beside" : "above") + " it is " + inches(old_size));
+        d.notes.push_back({last.span, "it must meet this one along a whole edge"});
+        return std::nullopt;
+      }
+      if (!old_edge || !new_edge || (old_edge->b - old_edge->a) != (new_edge->a - new_edge->b)) {
+        Diagnostic& d = diagnostics_.error("D203", ref.span,
+                                           "the facing edges of `" + last.unit + "` and `" +
+                                               ref.unit + "` do not lie along each other");
+        d.notes.push_back({last.span, "the edge of this part slants another way"});
+        d.hints.push_back("turn one of them: `" + ref.unit + " turned`, `" + ref.unit +
+                          " turned 60`");
+        return std::nullopt;
+      }
+      const Point shift = old_edge->a - new_edge->b;
+      next.where = next.where.then(Transform::moved(shift));
+      here = placed_outline(next);
+    }
+    before = here;
+    out.push_back(next);
+  }
+  return out;
+}
+
+std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use,
+                                        const Units& units, const std::string& title) {
+  if (unit.how == Composition::fabric) {
+    const PartId id = patch(*unit.shape, use.fabrics.at(unit.role), unit.span);
+    checked_.parts[id].name = unit.name;
+    return id;
+  }
+  if (unit.how == Composition::bands || unit.how == Composition::strip_set) {
+    return make_bands(unit, use);
+  }
+  std::vector<Placed> placed;
+  if (unit.how == Composition::place) {
+    for (const PartRef& ref : unit.parts) {
+      const auto found = units.find(ref.unit);
+      if (found == units.end()) return std::nullopt;
+      Placed next = turned_to_origin(found->second, ref.turn);
+      const Polygon p = placed_outline(next);
+      Point corner = p.corners.front();
+      for (const Point& c : p.corners) {
+        if (c.y < corner.y || (c.y == corner.y && c.x < corner.x)) corner = c;
+      }
+      next.where = next.where.then(Transform::moved(*ref.at - corner));
+      placed.push_back(next);
+    }
+  } else {
+    auto row = set_side_by_side(unit, units);
+    if (!row) return std::nullopt;
+    placed = std::move(*row);
+  }
+  std::vector<Span> spans;
+  for (const PartRef& ref : unit.parts) spans.push_back(ref.span);
+  Whole what{title, unit.shape_words, unit.span, unit.shape, unit.shape_span};
+  if (unit.shape && !placed.empty()) {
+    // Rows and stacks grow from their first part; the shape is laid over the box they fill. Placed
+    // parts keep to the grid, where the shape starts at the grid's origin.
+    if (unit.how != Composition::place) {
+      Point least = bounds(placed_outline(placed.front())).least;
+      for (const Placed& p : placed) {
+        const Point l = bounds(placed_outline(p)).least;
+        least = {min(least.x, l.x), min(least.y, l.y)};
+      }
+      what.must_fill = Transform::moved(least).apply(*unit.shape);
+    }
+  }
+  return whole(what, std::move(placed), spans);
+}
+
+std::optional<PartId> PartBuilder::block(std::size_t index) {
+  const BlockUse& use = checked_.pattern.uses[index];
+  const BlockDef& def = checked_.pattern.blocks[use.block];
+  Units units;
+  bool complete = true;
+  for (const UnitDef& unit : def.units) {
+    if (const auto id = make(unit, use, units, unit.name)) {
+      units[unit.name] = *id;
+    } else {
+      complete = false;
+    }
+  }
+  if (!complete) return std::nullopt;
+  return make(def.whole, use, units, use.title);
+}
+
+}  // namespace dogear

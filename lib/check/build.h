@@ -1,0 +1,60 @@
+#pragma once
+// Builds parts from definitions; every whole is proved to fit as it is made.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/checked.h"
+
+namespace dogear {
+
+class PartBuilder {
+ public:
+  PartBuilder(CheckedPattern& checked, Diagnostics& diagnostics)
+      : checked_(checked), diagnostics_(diagnostics) {}
+
+  // A patch whose outline is moved to the origin; its grain runs along x.
+  PartId patch(const Polygon& outline, FabricId fabric, const Span& span);
+
+  // A whole of placed parts; when `must_fill` is given the parts must fill it exactly, otherwise
+  // their common outline is found. The result is moved to the origin.
+  struct Whole {
+    std::string name;
+    std::string words;
+    Span span;
+    std::optional<Polygon> must_fill;
+    Span fill_span;
+  };
+  std::optional<PartId> whole(const Whole& what, std::vector<Placed> parts,
+                              const std::vector<Span>& part_spans);
+
+  // The block of a use with its roles bound.
+  std::optional<PartId> block(std::size_t use);
+
+  const Part& part(PartId id) const { return checked_.parts[id]; }
+  Polygon placed_outline(const Placed& p) const {
+    return p.where.apply(checked_.parts[p.part].outline);
+  }
+  // How far the box's least corner of a turned part must move to lie at the origin.
+  Placed turned_to_origin(PartId id, int turn) const;
+
+ private:
+  using Units = std::map<std::string, PartId>;
+  std::optional<PartId> make(const UnitDef& unit, const BlockUse& use, const Units& units,
+                             const std::string& title);
+  std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
+  std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
+  void report_misfit(const Whole& what, const std::vector<Placed>& parts,
+                     const std::vector<Span>& spans, const Fit& fit, const Polygon* outline);
+
+  CheckedPattern& checked_;
+  Diagnostics& diagnostics_;
+};
+
+// Builds the top of a size: setting, sashing and borders.
+std::optional<CheckedSize> build_top(PartBuilder& builder, const CheckedPattern& checked,
+                                     std::size_t size, Diagnostics& diagnostics);
+
+}  // namespace dogear

@@ -1,0 +1,65 @@
+#pragma once
+// A pattern whose every block and top is known to fit: the only input of later stages.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geom/tiling.h"
+#include "model/pattern.h"
+
+namespace dogear {
+
+using PartId = std::size_t;  // index into CheckedPattern::parts
+
+struct Placed {
+  PartId part = 0;
+  Transform where;  // own coordinates -> those of the whole
+};
+
+// A patch of one fabric or a whole made of parts, in its own coordinates. Parts are shared: a unit
+// used twelve times is one Part placed twelve times.
+struct Part {
+  Polygon outline;
+  std::string name;  // "ray", "half", "Lantern"; "" for patches
+  std::string shape_words;
+  Span span;
+  bool is_patch = false;
+  FabricId fabric = 0;     // patch: cut with its own x axis along the strip (grain)
+  bool strip_set = false;  // whole: its parts are strips sewn first, the shape cut from the set
+  std::vector<Placed> parts;
+  std::vector<Meeting> meetings;  // between parts, in the whole's coordinates
+};
+
+struct BlockPlace {
+  std::size_t use = 0;  // Pattern::uses
+  Transform where;      // block -> top
+};
+
+struct CheckedSize {
+  std::size_t size = 0;        // Pattern::sizes
+  PartId top = 0;              // the finished quilt top, borders included; least corner at (0, 0)
+  std::vector<PartId> blocks;  // one a use: the whole block, for figures (may be unused)
+  std::vector<BlockPlace> places;  // where each block lies in the top
+  Exact width, height;             // finished
+};
+
+struct CheckedPattern {
+  Pattern pattern;
+  std::vector<Part> parts;
+  std::vector<PartId> block_parts;  // one for each Pattern::uses
+  std::vector<CheckedSize> sizes;   // one for each Pattern::sizes, same order
+};
+
+// Builds every block and top and proves that the parts fill their outlines.
+std::optional<CheckedPattern> check_pattern(Pattern pattern, Diagnostics& diagnostics);
+
+// Every patch of a part, flattened: fabric and outline in the part's coordinates.
+struct FlatPatch {
+  PartId patch = 0;
+  Transform where;
+};
+std::vector<FlatPatch> flatten(const CheckedPattern& checked, PartId part);
+
+}  // namespace dogear

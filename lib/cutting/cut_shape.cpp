@@ -1,0 +1,237 @@
+#include "cutting/cut_shape.h"
+
+#include <algorithm>
+
+#include "geom/offset.h"
+
+namespace dogear {
+
+namespace {
+
+struct Sides {
+  Exact top, bottom;  // finished widths along the two strip edges; 0 at a tip
+  Point left, right;  // directions of the two ends, pointing down
+  bool found = false;
+};
+
+// The two ends of a shape that reaches from one strip edge to the other with straight ends.
+Sides sides_of(const Polygon& p) {
+  const Box box = bounds(p);
+  Sides s;
+  int ends = 0;
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Segment e = p.edge(i);
+    const Point d = e.b - e.a;
+    if (d.y.is_zero()) {
+      if (e.a.y == box.least.y) s.top = abs(d.x);
+      if (e.a.y == box.most.y) s.bottom = abs(d.x);
+    } else if (abs(d.y) == box.height()) {
+      ++ends;
+      if (d.y.sign() > 0) {
+        s.right = d;
+      } else {
+        s.left = Point{} - d;
+      }
+    } else {
+      return s;
+    }
+  }
+  s.found = ends == 2;
+  return s;
+}
+
+// Does a direction lie at 60° to the strip?
+bool sixty(const Point& d) { return d.y * d.y == d.x * d.x * Exact(3); }
+
+Fraction cut_measure(const Exact& e) {
+  const Fraction fine = e.round_nearest(16);
+  return Exact(fine) == e ? fine : e.round_nearest(8);
+}
+
+Exact width_of(const Polygon& p) { return bounds(p).width(); }
+
+Exact width_at(const Polygon& p, bool top) {
+  const Box box = bounds(p);
+  Exact least = box.most.x;
+  Exact most = box.least.x;
+  for (const Point& c : p.corners) {
+    if (c.y != (top ? box.least.y : box.most.y)) continue;
+    least = min(least, c.x);
+    most = max(most, c.x);
+  }
+  return max(most - least, Exact(0));
+}
+
+bool is_right_isosceles(const Polygon& p, bool& hypotenuse_on_strip, Exact& leg) {
+  if (p.size() != 3) return false;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const Point a = p.at(i + 1) - p.at(i);
+    const Point b = p.at(i + 2) - p.at(i + 1);
+    if (!dot(a, b).is_zero() || dot(a, a) != dot(b, b)) continue;
+    const Point across = p.at(i) - p.at(i + 2);
+    hypotenuse_on_strip = across.x.is_zero() || across.y.is_zero();
+    leg = hypotenuse_on_strip ? abs(across.x) + abs(across.y) : abs(a.x) + abs(a.y);
+    return hypotenuse_on_strip || a.x.is_zero() || a.y.is_zero();
+  }
+  return false;
+}
+
+}  // namespace
+
+std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked,
+                                                   const Piecing& piecing) {
+  const Exact q = checked.pattern.seam_allowance;
+  std::map<PieceId, std::vector<TrimLine>> out;
+  for (const SewnUnit& unit : piecing.units) {
+    std::vector<Polygon> outline;
+    for (const Input& in : unit.inputs) {
+      outline.push_back(in.where.apply(in.is_piece ? piecing.pieces[in.piece].shape
+                                                   : piecing.units[in.unit].outline));
+    }
+    for (const Seam& seam : unit.seams) {
+      for (const bool first : {true, false}) {
+        const std::size_t mine = first ? seam.first : seam.second;
+        if (!unit.inputs[mine].is_piece) continue;
+        const Polygon& piece = outline[mine];
+        const Polygon& other = outline[first ? seam.second : seam.first];
+        for (const Point& corner : {seam.where.a, seam.where.b}) {
+          const auto at = std::find(other.corners.begin(), other.corners.end(), corner);
+          if (at == other.corners.end() || std::find(piece.corners.begin(), piece.corners.end(),
+                                                     corner) == piece.corners.end()) {
+            continue;
+          }
+          const auto k = static_cast<std::size_t>(at - other.corners.begin());
+          const Point along_seam = (corner == seam.where.a ? seam.where.b : seam.where.a) - corner;
+          // The neighbour's other edge at this corner, laid face to face over the seam.
+          Point edge = other.at(k + 1) - corner;
+          if (cross(edge, along_seam).is_zero()) edge = other.at(k + other.size() - 1) - corner;
+          const Point mirrored = reflect(corner + edge, seam.where) - corner;
+          const Point u = unit_along(mirrored);
+          Point normal{u.y, -u.x};
+          Point along = u;
+          if (dot(normal, along_seam).sign() > 0) {
+            normal = Point{} - normal;
+            along = Point{} - u;
+          }
+          // A neighbour with the sharper corner leaves nothing of this piece to trim.
+          const bool wider =
+              std::all_of(piece.corners.begin(), piece.corners.end(),
+                          [&](const Point& c) { return cross(along, c - corner).sign() >= 0; });
+          if (!wider) continue;
+          const Transform back = unit.inputs[mine].where.inverse();
+          out[unit.inputs[mine].piece].push_back(
+              {back.apply(corner + normal * q), back.apply_direction(along)});
+        }
+      }
+    }
+  }
+  return out;
+}
+
+std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
+                                 const std::vector<TrimLine>& trims) {
+  const Exact q = pattern.seam_allowance;
+  const Box box = bounds(shape);
+  PieceCut cut;
+  if (!is_convex(shape)) return std::nullopt;
+  const Polygon full = offset(shape, q);
+  cut.strip = cut_measure(box.height() + q * Exact(2));
+
+  bool on_strip = false;
+  Exact leg;
+  const Sides ends = sides_of(shape);
+  const bool square_left = ends.found && ends.left.x.is_zero();
+  const bool square_right = ends.found && ends.right.x.is_zero();
+  if (is_right_isosceles(shape, on_strip, leg)) {
+    // common practice: finished leg + 7/8 for two, finished long edge + 1 1/4 for four, both at
+    // q = 1/4; exactly q(2 + √2) and q(2 + 2√2), rounded up so that they can be trimmed.
+    const Exact extra = Exact::sqrt2() * Exact(on_strip ? 2 : 1) + Exact(2);
+    cut.method = on_strip ? CutMethod::quarter_square : CutMethod::half_square;
+    cut.length = (leg + q * extra).round_up(8);
+    cut.strip = cut.length;
+    cut.per_cut = on_strip ? 4 : 2;
+    cut.first = cut.pitch = cut.length.approx();
+  } else if (square_left && square_right) {
+    cut.method = CutMethod::rectangle;
+    cut.length = cut_measure(box.width() + q * Exact(2));
+    cut.first = cut.pitch = cut.length.approx();
+    if (box.width() + q * Exact(2) > pattern.usable_width) cut.method = CutMethod::joined_strip;
+  } else if (ends.found && (square_left || sixty(ends.left)) &&
+             (square_right || sixty(ends.right))) {
+    // A tip reaches a seam allowance beyond the finished strip, where the strip's edge blunts it.
+    std::optional<Polygon> strip = clip(full, {Exact(0), box.least.y - q}, {Exact(1), Exact(0)});
+    if (strip) strip = clip(*strip, {Exact(0), box.most.y + q}, {Exact(-1), Exact(0)});
+    if (!strip) return std::nullopt;
+    const Exact narrow = min(width_at(*strip, true), width_at(*strip, false));
+    const Exact wide = max(width_at(*strip, true), width_at(*strip, false));
+    const bool square_end = square_left || square_right;
+    cut.method = square_end ? CutMethod::half_angled : CutMethod::angled;
+    const bool parallel = !square_end && cross(ends.left, ends.right).is_zero();
+    if (parallel) {
+      // The measure that a ruler shows: square across the slanted cuts.
+      cut.length =
+          cut_measure(max(ends.top, ends.bottom) * Exact::sqrt3() / Exact(2) + q * Exact(2));
+      cut.first = width_of(*strip).approx();
+      cut.pitch = wide.approx();
+    } else {
+      // Depth below a pointed tip: how far down the ruler the wider edge lies.
+      const Exact spread = square_end ? Exact(1) : Exact(2);
+      const Exact finished = max(ends.top, ends.bottom) * Exact::sqrt3() / spread;
+      const Exact upper = min(ends.top, ends.bottom) * Exact::sqrt3() / spread;
+      cut.length = cut_measure(wide);
+      cut.first = wide.approx();
+      cut.pitch = ((wide + narrow) / Exact(2)).approx();
+      cut.reading = cut_measure(finished + q * Exact(3));
+      cut.upper_reading = cut_measure(upper + q);
+    }
+  } else {
+    return std::nullopt;
+  }
+
+  Polygon trimmed = full;
+  const bool halved =
+      cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square;
+  if (!halved) {
+    if (auto p = clip(trimmed, {Exact(0), box.least.y - q}, {Exact(1), Exact(0)})) trimmed = *p;
+    if (auto p = clip(trimmed, {Exact(0), box.most.y + q}, {Exact(-1), Exact(0)})) trimmed = *p;
+  }
+  for (const TrimLine& t : trims) {
+    if (auto p = clip(trimmed, t.at, t.along)) trimmed = *p;
+  }
+  cut.cut_shape = tidy(trimmed);
+  return cut;
+}
+
+std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
+                                    std::string& why_not) {
+  std::vector<std::size_t> out;
+  const bool angled = cut.method == CutMethod::angled || cut.method == CutMethod::half_angled ||
+                      cut.method == CutMethod::from_strip_set;
+  const int angle = angled ? 60 : 90;
+  const Exact across = cut.method == CutMethod::rectangle ? min(Exact(cut.strip), Exact(cut.length))
+                                                          : Exact(cut.strip);
+  bool any = false;
+  for (std::size_t i = 0; i < pattern.rulers.size(); ++i) {
+    const Ruler& r = pattern.rulers[i];
+    if (r.angle != angle) continue;
+    any = true;
+    // The blunt tip lies a seam allowance of 1/4 in below where the sides would meet.
+    const Exact blunt = r.blunt ? Exact::ratio(1, 4) : Exact(0);
+    const Exact line = angled && cut.reading ? Exact(*cut.reading) - blunt : across;
+    const bool on_line = (line / r.step).as_fraction() && (line / r.step).as_fraction()->den == 1;
+    if (line < r.lowest || line > r.highest) {
+      why_not = "it needs the " + plain_inches(line.round_nearest(16)) + " line, and " + r.name +
+                " has lines from " + plain_inches(r.lowest.round_nearest(16)) + " to " +
+                plain_inches(r.highest.round_nearest(16));
+    } else if (angled && !on_line) {
+      why_not = "it needs a line at " + plain_inches(line.round_nearest(16)) + ", and " + r.name +
+                " has one every " + plain_inches(r.step.round_nearest(64));
+    } else {
+      out.push_back(i);
+    }
+  }
+  if (!any) why_not = "no ruler of " + std::to_string(angle) + " degrees is described";
+  return out;
+}
+
+}  // namespace dogear

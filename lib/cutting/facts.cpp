@@ -1,0 +1,130 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "cutting/quantities.h"
+
+namespace dogear {
+
+namespace {
+
+std::string number(long long n) { return std::to_string(n); }
+
+// "2 1/2" as it may stand in a name: "2-1/2".
+std::string in_name(const Fraction& f) {
+  std::string s = plain(f);
+  std::replace(s.begin(), s.end(), ' ', '-');
+  return s;
+}
+
+std::string size_words(const Exact& e) {
+  const Fraction f = e.round_nearest(8);
+  return plain_inches(f);
+}
+
+}  // namespace
+
+std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
+                                         const Quantities& quantities, std::size_t size) {
+  std::map<std::string, std::string> out;
+  const Pattern& pattern = checked.pattern;
+  const SizeDef& def = pattern.sizes[size];
+  const CheckedSize& top = checked.sizes[size];
+  const SizeSewing& sewing = piecing.sizes[size];
+  const SizeQuantities& q = quantities.sizes[size];
+  const Exact allowances = pattern.seam_allowance * Exact(2);
+
+  out["size.title"] = def.title;
+  out["size.width"] = size_words(top.width);
+  out["size.height"] = size_words(top.height);
+  long long blocks = 0;
+  for (const BlockSewing& block : sewing.blocks) {
+    const std::string name = "block." + pattern.uses[block.use].id;
+    const Box box = bounds(checked.parts[checked.block_parts[block.use]].outline);
+    out[name + ".count"] = number(block.blocks);
+    out[name + ".finished-width"] = size_words(box.width());
+    out[name + ".finished-height"] = size_words(box.height());
+    out[name + ".unfinished-height"] = size_words(box.height() + allowances);
+    blocks += block.blocks;
+    for (const UnitId unit : block.steps) {
+      out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =
+          number(sewing.make.at(unit));
+    }
+  }
+  out["blocks.count"] = number(blocks);
+  for (const UnitId unit : sewing.assembly) {
+    auto& slot = out["make.assembly." + slug(piecing.units[unit].name)];
+    const long long before = slot.empty() ? 0 : std::stoll(slot);
+    slot = number(before + sewing.make.at(unit));
+  }
+
+  long long pieces = 0;
+  for (const CutPiece& p : q.pieces) {
+    const Piece& piece = piecing.pieces[p.piece];
+    std::string name = "cut." + pattern.fabrics[piece.fabric].id + "." + in_name(p.cut.strip) +
+                       "." + slug(piece.shape_words);
+    if (p.cut.reading) {
+      name += "-at-" + in_name(*p.cut.reading);
+    } else if (p.cut.method == CutMethod::rectangle || p.cut.method == CutMethod::joined_strip) {
+      name += "-" + in_name(p.cut.length);
+    }
+    // Mirrored pieces share every measure, so they share a line.
+    const std::string before = out.contains(name) ? out[name] : "0";
+    out[name] = number(std::stoll(before) + p.count);
+    pieces += p.count;
+  }
+  out["pieces.count"] = number(pieces);
+  std::map<std::string, long long> strips;
+  for (const StripPlan& plan : q.strips) {
+    strips["strips." + pattern.fabrics[plan.fabric].id + "." + in_name(plan.height)] += plan.times;
+  }
+  for (const auto& [name, n] : strips) out[name] = number(n);
+  for (const StripSet& set : q.strip_sets) {
+    std::string name = "strip-set";
+    for (const auto& [fabric, width] : set.strips) name += "." + pattern.fabrics[fabric].id;
+    out[name + ".sets"] = number(set.sets);
+    out[name + ".shapes"] = number(set.need);
+  }
+
+  std::map<std::string, long long> bundle_strips;
+  for (const FabricNeed& need : q.fabrics) {
+    const std::string name = "fabric." + pattern.fabrics[need.fabric].id;
+    if (need.yards) {
+      out[name + ".cloth"] = plain(*need.yards) + " yd";
+      out[name + ".metric"] = number(*need.centimetres) + " cm";
+    }
+    if (need.bundle_strips_had > 0) {
+      out[name + ".bundle-strips"] = number(need.bundle_strips);
+      for (const Bundle& b : pattern.bundles) {
+        if (std::find(b.fabrics.begin(), b.fabrics.end(), need.fabric) != b.fabrics.end()) {
+          bundle_strips["bundle." + b.id + ".strips-used"] += need.bundle_strips;
+        }
+      }
+    }
+  }
+  for (const auto& [name, n] : bundle_strips) out[name] = number(n);
+  for (const Bundle& b : pattern.bundles) {
+    out["bundle." + b.id + ".strips"] = number(b.each * static_cast<long long>(b.fabrics.size()));
+  }
+  if (q.binding) {
+    out["binding.strips"] = number(q.binding->strips);
+    out["binding.width"] = plain_inches(q.binding->strip);
+    out["binding.length"] = plain_inches(q.binding->length);
+  }
+  if (q.backing) {
+    out["backing.cloth"] = plain(q.backing->yards) + " yd";
+    out["backing.metric"] = number(q.backing->centimetres) + " cm";
+    out["backing.panels"] = number(q.backing->panels);
+    out["backing.width"] = plain_inches(q.backing->width);
+    out["backing.height"] = plain_inches(q.backing->height);
+  }
+  if (q.batting) {
+    out["batting.width"] = plain_inches(q.batting->width);
+    out["batting.height"] = plain_inches(q.batting->height);
+    if (!q.batting->package.empty()) out["batting.package"] = q.batting->package;
+  }
+  for (const std::size_t r : q.rulers)
+    out["ruler." + pattern.rulers[r].id] = pattern.rulers[r].name;
+  return out;
+}
+
+}  // namespace dogear

@@ -1,0 +1,135 @@
+#pragma once
+// What to cut and what to buy, for each size. Cut measures are inches with seam allowances.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "piecing/piecing.h"
+
+namespace dogear {
+
+enum class CutMethod {
+  rectangle,       // strip of `strip` high, subcut every `length`
+  half_square,     // square of `length`, cut once on the diagonal: two
+  quarter_square,  // square of `length`, cut twice: four
+  angled,          // strip of `strip`, both ends at the ruler's angle, at `reading`
+  half_angled,     // strip of `strip`, one end square, the other at the ruler's angle
+  joined_strip,    // longer than the cloth is wide: strips joined end to end, then cut to `length`
+  from_strip_set   // sewn strips of `strip` together high, both ends angled, at `reading`
+};
+
+// How one piece (or one shape cut from a strip set) is cut.
+struct PieceCut {
+  CutMethod method = CutMethod::rectangle;
+  Polygon cut_shape;                      // with seam allowances, tips trimmed flush; strip along x
+  Fraction strip;                         // strip height
+  Fraction length;                        // rectangle, half_square, ...: measure along the strip
+  std::optional<Fraction> reading;        // angled: the ruler line on the strip's wider edge
+  std::optional<Fraction> upper_reading;  // trapezoids: the reading at the strip's narrower edge
+  std::vector<std::size_t> rulers;        // Pattern::rulers able to make the cut
+  int per_cut = 1;   // pieces from each cut: 2 from a square halved, 4 from one quartered
+  double first = 0;  // inches of strip the first cut takes
+  double pitch = 0;  // inches each further one takes, turned alternately
+};
+
+struct CutPiece {
+  PieceId piece = 0;
+  PieceCut cut;
+  long long count = 0;
+};
+
+// A shape cut from sewn strips.
+struct StripSet {
+  UnitId unit = 0;            // one of the units cut from it
+  std::vector<UnitId> units;  // all units cut from it (turned the other way, too)
+  std::vector<std::pair<FabricId, Fraction>> strips;  // fabric and cut width, in sewing order
+  PieceCut cut;
+  long long need = 0;                 // shapes
+  long long sets = 0;                 // strip sets sewn
+  std::vector<Fraction> set_lengths;  // length of each set, longest first
+  long long extra = 0;                // shapes left over
+};
+
+// A stretch of a strip: a run of one piece, or a strip for a strip set, binding, ...
+struct Run {
+  enum class Kind { piece, strip_set, whole_strip, leftover } kind = Kind::piece;
+  PieceId piece = 0;
+  std::size_t strip_set = 0;
+  long long count = 0;  // pieces in the run
+  Fraction height;      // less than the strip's where the stretch is cut down
+  Fraction length;      // inches of strip used, rounded up to 1/8
+};
+
+struct StripPlan {
+  FabricId fabric = 0;
+  bool from_bundle = false;
+  std::size_t bundle = 0;  // Pattern::bundles
+  Fraction height;         // cut height of the strip
+  Fraction usable;         // length
+  std::vector<Run> runs;   // pieces and, last, leftover
+  long long times = 1;     // strips cut exactly like this
+  std::string purpose;     // "pieces", "border", "binding"
+};
+
+struct FabricNeed {
+  FabricId fabric = 0;
+  std::vector<std::string> uses;  // "blocks", "border", "binding", in order of use
+  long long bundle_strips = 0;    // strips used of the bundle
+  long long bundle_strips_had = 0;
+  Exact length;                          // inches of yardage before rounding
+  std::optional<Fraction> yards;         // to buy, rounded up to 1/8
+  std::optional<long long> centimetres;  // to buy, rounded up to 5 cm, from the plan
+  // Areas in square inches that must balance: cloth = pieces + leftover + waste.
+  double cloth_area = 0, piece_area = 0, leftover_area = 0, waste_area = 0;
+};
+
+struct Binding {
+  FabricId fabric = 0;
+  long long strips = 0;
+  Fraction strip;   // cut width
+  Fraction length;  // inches of binding wanted
+};
+
+struct Backing {
+  std::string name;
+  Fraction width, height;  // wanted
+  long long panels = 1;
+  bool seams_vertical = true;
+  Fraction yards;
+  long long centimetres = 0;
+};
+
+struct Batting {
+  Fraction width, height;  // least
+  std::string package;     // smallest package that serves, "" when none does
+};
+
+struct SizeQuantities {
+  std::size_t size = 0;
+  Fraction finished_width, finished_height;  // rounded to 1/8
+  std::vector<CutPiece> pieces;              // largest strip first, then in letter order
+  std::vector<StripSet> strip_sets;
+  std::vector<StripPlan> strips;    // by fabric, tallest first
+  std::vector<FabricNeed> fabrics;  // in order of use
+  std::optional<Binding> binding;
+  std::optional<Backing> backing;
+  std::optional<Batting> batting;
+  std::vector<std::size_t> rulers;  // the fewest of Pattern::rulers that make every cut
+};
+
+struct Quantities {
+  std::vector<SizeQuantities> sizes;  // same order as Pattern::sizes
+};
+
+std::optional<Quantities> plan_cutting(const CheckedPattern& checked, const Piecing& piecing,
+                                       Diagnostics& diagnostics);
+
+// The facts of a size as name -> value: what tags in prose and lines of the ledger are made of.
+// "fabric.ink.cloth" -> "1 1/8 yd"; plain spelling (pretty() of base/length.h for prose).
+std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
+                                         const Quantities& quantities, std::size_t size);
+
+}  // namespace dogear

@@ -1,0 +1,132 @@
+#include "cutting/strip_sets.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "cutting/cut_shape.h"
+#include "cutting/strips.h"
+
+namespace dogear {
+
+namespace {
+
+struct Order {
+  std::vector<std::pair<FabricId, Exact>> strips;  // finished widths, top to bottom as drawn
+  Polygon shape;
+  auto operator<=>(const Order&) const = default;
+};
+
+Polygon turned_half(const Polygon& p) {
+  const Transform t = Transform::turned(12);
+  return tidy(t.then(Transform::moved(Point{} - bounds(t.apply(p)).least)).apply(p));
+}
+
+}  // namespace
+
+std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& sewing,
+                                      const Pattern& pattern, Diagnostics& diagnostics) {
+  struct Need {
+    StripSet set;
+    long long one_way = 0, other_way = 0;
+    Polygon shape;
+    Span span;
+  };
+  std::map<std::vector<std::pair<FabricId, Exact>>, std::map<Polygon, Need>> needs;
+  const Exact q = pattern.seam_allowance;
+  for (const auto& [id, count] : sewing.make) {
+    const SewnUnit& unit = piecing.units[id];
+    if (!unit.strip_set) continue;
+    std::vector<std::pair<FabricId, Exact>> strips;
+    for (const Input& in : unit.inputs) {
+      const Piece& piece = piecing.pieces[in.piece];
+      strips.emplace_back(piece.fabric, bounds(piece.shape).height());
+    }
+    const auto reversed = std::vector(strips.rbegin(), strips.rend());
+    const bool flip = reversed < strips;
+    const Polygon shape = flip ? turned_half(unit.outline) : unit.outline;
+    const auto& order = flip ? reversed : strips;
+    // Shapes that are each other's half turn are cut from one set with the ruler up and down.
+    const Polygon other = turned_half(shape);
+    auto& by_shape = needs[order];
+    const bool second = by_shape.contains(other) && !by_shape.contains(shape);
+    Need& need = by_shape[second ? other : shape];
+    if (need.set.units.empty()) {
+      need.set.unit = id;
+      need.shape = shape;
+      need.span = unit.span;
+      for (const auto& [fabric, width] : order) {
+        need.set.strips.emplace_back(fabric, (width + q * Exact(2)).round_nearest(16));
+      }
+    }
+    need.set.units.push_back(id);
+    need.set.need += count;
+    (second ? need.other_way : need.one_way) += count;
+  }
+  std::vector<StripSet> out;
+  for (auto& [order, by_shape] : needs) {
+    for (auto& [shape, need] : by_shape) {
+      auto cut = plan_cut(shape, pattern, {});
+      if (!cut) {
+        diagnostics.error("D502", need.span,
+                          "no described ruler can cut this shape from a strip set");
+        continue;
+      }
+      if (cut->method == CutMethod::angled) cut->method = CutMethod::from_strip_set;
+      std::string why_not;
+      cut->rulers = rulers_for(*cut, pattern, why_not);
+      if (cut->rulers.empty()) {
+        diagnostics.error("D502", need.span,
+                          "no described ruler can cut this shape from a strip set: " + why_not);
+        continue;
+      }
+      if (pattern.rulers[cut->rulers.front()].blunt && cut->reading) {
+        cut->reading = (Exact(*cut->reading) - Exact::ratio(1, 4)).as_fraction();
+        cut->upper_reading = (Exact(*cut->upper_reading) - Exact::ratio(1, 4)).as_fraction();
+      }
+      StripSet& set = need.set;
+      set.cut = *cut;
+      // Cuts alternate, so a set of n gives one more of the first way when n is odd.
+      Exact usable = pattern.usable_width;
+      for (const auto& [fabric, width] : set.strips) {
+        for (const Bundle& b : pattern.bundles) {
+          if (std::find(b.fabrics.begin(), b.fabrics.end(), fabric) != b.fabrics.end()) {
+            usable = min(usable, b.length);
+          }
+        }
+      }
+      StripDemand demand;
+      demand.first = cut->first;
+      demand.pitch = cut->pitch;
+      const long long most = demand.cuts_in(usable.approx());
+      if (most == 0) {
+        diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from");
+        continue;
+      }
+      long long one = std::max(need.one_way, need.other_way);
+      long long other = std::min(need.one_way, need.other_way);
+      long long made = 0;
+      while (one > 0 || other > 0) {
+        long long n = 0;
+        long long a = 0;
+        long long b = 0;
+        while (n < most && (a < one || b < other)) {
+          ++n;
+          (n % 2 == 1 ? a : b) += 1;
+        }
+        one -= std::min(a, one);
+        other -= std::min(b, other);
+        if (one < other) std::swap(one, other);
+        made += n;
+        set.set_lengths.push_back(demand.run_length(n));
+      }
+      std::sort(set.set_lengths.begin(), set.set_lengths.end(),
+                [](const Fraction& l, const Fraction& r) { return l.approx() > r.approx(); });
+      set.sets = static_cast<long long>(set.set_lengths.size());
+      set.extra = made - set.need;
+      out.push_back(set);
+    }
+  }
+  return out;
+}
+
+}  // namespace dogear

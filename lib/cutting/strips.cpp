@@ -1,0 +1,119 @@
+#include "cutting/strips.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dogear {
+
+namespace {
+
+// An eighth of an inch and below is what cutting itself eats up.
+constexpr double slack = 1e-9;
+
+Fraction up_to_eighth(double inches) {
+  return Fraction::of(static_cast<std::int64_t>(std::ceil(inches * 8 - slack)), 8);
+}
+
+bool same(const Run& a, const Run& b) {
+  return a.kind == b.kind && a.piece == b.piece && a.strip_set == b.strip_set &&
+         a.count == b.count && a.height == b.height && a.length == b.length;
+}
+
+Fraction plain_height(const Exact& e) {
+  const auto f = e.as_fraction();
+  return f ? *f : e.round_up(16);
+}
+
+}  // namespace
+
+Fraction StripDemand::run_length(long long cuts) const {
+  return up_to_eighth(first + static_cast<double>(cuts - 1) * pitch);
+}
+
+long long StripDemand::cuts_in(double inches) const {
+  const double room = std::floor(inches * 8 + slack) / 8;
+  if (room + slack < first) return 0;
+  auto n = 1 + static_cast<long long>(std::floor((room - first) / pitch + slack));
+  while (n > 0 && run_length(n).approx() > inches + slack) --n;
+  return n;
+}
+
+std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& usable,
+                                 const std::optional<Exact>& cut_down) {
+  const double length = usable.approx();
+  std::stable_sort(demands.begin(), demands.end(), [](const StripDemand& a, const StripDemand& b) {
+    const bool set_a = a.kind == Run::Kind::strip_set;
+    const bool set_b = b.kind == Run::Kind::strip_set;
+    if (set_a != set_b) return set_a;
+    if (a.height != b.height) return a.height > b.height;
+    return a.first > b.first;
+  });
+  std::vector<Strip> strips;
+  for (const StripDemand& demand : demands) {
+    long long left = (demand.pieces + demand.per_cut - 1) / demand.per_cut;
+    long long pieces = demand.pieces;
+    const auto lay = [&](Strip& strip) {
+      const bool fits = strip.height == demand.height || (cut_down && demand.height < strip.height);
+      if (!fits || left == 0) return;
+      const long long n = std::min(left, demand.cuts_in(length - strip.used));
+      if (n == 0) return;
+      Run run;
+      run.kind = demand.kind;
+      run.piece = demand.piece;
+      run.strip_set = demand.strip_set;
+      run.count = std::min(pieces, n * demand.per_cut);
+      run.height = plain_height(demand.height);
+      run.length = demand.run_length(n);
+      strip.used += run.length.approx();
+      strip.runs.push_back(run);
+      left -= n;
+      pieces -= run.count;
+    };
+    for (Strip& strip : strips) lay(strip);
+    while (left > 0) {
+      strips.push_back({cut_down.value_or(demand.height), usable, {}, 0});
+      const long long before = left;
+      lay(strips.back());
+      if (left == before) {
+        strips.pop_back();
+        break;  // longer than any strip: the caller has reported it
+      }
+    }
+  }
+  return strips;
+}
+
+std::vector<StripPlan> gather(const std::vector<Strip>& strips, FabricId fabric,
+                              const std::optional<std::size_t>& bundle) {
+  std::vector<StripPlan> out;
+  for (const Strip& strip : strips) {
+    StripPlan plan;
+    plan.fabric = fabric;
+    plan.from_bundle = bundle.has_value();
+    plan.bundle = bundle.value_or(0);
+    plan.height = plain_height(strip.height);
+    plan.usable = plain_height(strip.usable);
+    plan.runs = strip.runs;
+    plan.purpose = "pieces";
+    const Exact rest = strip.usable - Exact(up_to_eighth(strip.used));
+    if (rest >= Exact(1)) {
+      Run end;
+      end.kind = Run::Kind::leftover;
+      end.height = plan.height;
+      end.length = rest.round_down(8);
+      plan.runs.push_back(end);
+    }
+    const auto equal = std::find_if(out.begin(), out.end(), [&](const StripPlan& p) {
+      return p.height == plan.height && p.runs.size() == plan.runs.size() &&
+             std::equal(p.runs.begin(), p.runs.end(), plan.runs.begin(), same);
+    });
+    if (equal != out.end()) {
+      ++equal->times;
+    } else {
+      out.push_back(std::move(plan));
+    }
+  }
+  return out;
+}
+
+}  // namespace dogear

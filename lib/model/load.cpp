@@ -1,0 +1,331 @@
+#include "model/load.h"
+
+#include <algorithm>
+#include <array>
+
+#include "base/files.h"
+#include "base/text.h"
+#include "model/reader.h"
+#include "source/load.h"
+
+namespace dogear {
+
+namespace {
+
+constexpr std::array<const char*, 9> sections{"cover",        "contents",  "before",
+                                              "requirements", "cutting",   "blocks",
+                                              "assembly",     "finishing", "back"};
+
+class PatternReader {
+ public:
+  PatternReader(Pattern& pattern, const Files& files, Sources& sources, Diagnostics& d)
+      : p_(pattern), files_(files), sources_(sources), d_(d) {}
+
+  void read() {
+    const std::string path = p_.folder + "/pattern.yaml";
+    const auto root = read_file(path, {});
+    if (!root) return;
+    MapReader map(*root, "the pattern", d_);
+    if (!map.ok()) return;
+    p_.span = {path, 1, 1, 1, 1};
+    p_.title = map.need_text("title");
+    p_.designer = map.need_text("designer");
+    p_.summary = map.text("summary", "");
+    p_.edition = map.text("edition", "1");
+    read_paper(map);
+    p_.seam_allowance = map.length("seam allowance", Exact::ratio(1, 4));
+    p_.usable_width = map.length("usable width", Exact(42));
+    if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
+    if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_bundle);
+    if (const Node* n = map.need("rulers")) each(*n, "rulers", &PatternReader::read_ruler);
+    if (const Node* n = map.need("blocks")) each(*n, "blocks", &PatternReader::read_use);
+    const Node* sizes = map.need("sizes");
+    if (sizes != nullptr && p_.uses.size() == wanted_uses_) read_sizes(*sizes, p_, d_);
+    load_prose();
+    if (const Node* n = map.may("booklet")) {
+      read_sections(*n);
+    } else {
+      for (const char* name : sections) p_.sections.push_back({name, false, p_.span});
+    }
+    map.finish();
+    find_unused();
+  }
+
+ private:
+  std::optional<Node> read_file(const std::string& path, const Span& asked_by) {
+    const auto text = load(files_, path, asked_by, sources_, d_);
+    if (!text) return std::nullopt;
+    p_.files.push_back(path);
+    return read_yaml(path, *text, d_);
+  }
+
+  void each(const Node& node, const char* key, void (PatternReader::*read_one)(const Entry&)) {
+    if (node.kind != Node::Kind::map || node.entries.empty()) {
+      d_.error("D103", node.span, std::string("`") + key + "` is a map with one entry at least");
+      return;
+    }
+    for (const Entry& e : node.entries) (this->*read_one)(e);
+  }
+
+  void read_paper(MapReader& map) {
+    p_.paper = "letter";
+    if (const Node* n = map.may("paper")) {
+      if (n->text == "letter" || n->text == "a4") {
+        p_.paper = n->text;
+      } else {
+        unknown_name("D106", n->span, "paper", n->text, {"letter", "a4"}, d_);
+      }
+    }
+  }
+
+  void read_one_fabric(const Entry& e) {
+    Fabric fabric;
+    fabric.id = e.key;
+    fabric.number = static_cast<int>(p_.fabrics.size()) + 1;
+    fabric.span = e.key_span;
+    MapReader map(e.node(), "the fabric `" + e.key + "`", d_);
+    if (map.ok()) {
+      fabric.name = map.text("name", e.key);
+      fabric.colour = map.need_text("colour");
+      const auto hex = [](char c) {
+        return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
+      };
+      const std::string& c = fabric.colour;
+      if (!c.empty() &&
+          (c.size() != 7 || c[0] != '#' || !std::all_of(c.begin() + 1, c.end(), hex))) {
+        d_.error("D111", map.node().find("colour")->node().span, "`" + c + "` is not a colour")
+            .hints.push_back("write it in quotes as red, green and blue: `\"#1b2a49\"`");
+      }
+      map.finish();
+    }
+    // A slug, because cut lists and the ledger address fabrics by id.
+    if (slug(e.key) != e.key) {
+      d_.error("D118", e.key_span, "`" + e.key + "` cannot name a fabric")
+          .hints.push_back("use small letters, digits and hyphens: `" + slug(e.key) + "`");
+    }
+    p_.fabrics.push_back(std::move(fabric));
+  }
+
+  void read_bundle(const Entry& e) {
+    Bundle bundle;
+    bundle.id = e.key;
+    bundle.span = e.key_span;
+    MapReader map(e.node(), "the bundle `" + e.key + "`", d_);
+    if (!map.ok()) return;
+    bundle.name = map.text("name", "2½ in strip bundle");
+    bundle.strip = map.length("strip", Exact::ratio(5, 2));
+    bundle.length = map.length("length", p_.usable_width);
+    bundle.each = static_cast<int>(map.whole("each", 1, 1, 1000));
+    const Node* fabrics = map.need("fabrics");
+    const auto* items = fabrics == nullptr ? nullptr : read_list(*fabrics, "fabrics", d_);
+    if (items != nullptr) {
+      for (const Node& item : *items) {
+        const auto f = read_fabric(item, p_, d_);
+        if (!f) continue;
+        for (const Bundle& other : p_.bundles) {
+          if (std::find(other.fabrics.begin(), other.fabrics.end(), *f) != other.fabrics.end()) {
+            d_.error("D115", item.span, "a fabric comes from one bundle only")
+                .notes.push_back({other.span, "it is in this bundle as well"});
+          }
+        }
+        if (std::find(bundle.fabrics.begin(), bundle.fabrics.end(), *f) != bundle.fabrics.end()) {
+          d_.error("D115", item.span, "`" + item.text + "` is listed twice")
+              .hints.push_back("`each` says how many strips of every fabric there are");
+          continue;
+        }
+        bundle.fabrics.push_back(*f);
+      }
+    }
+    map.finish();
+    p_.bundles.push_back(std::move(bundle));
+  }
+
+  void read_ruler(const Entry& e) {
+    Ruler ruler;
+    ruler.id = e.key;
+    ruler.span = e.key_span;
+    MapReader map(e.node(), "the ruler `" + e.key + "`", d_);
+    if (!map.ok()) return;
+    ruler.angle = static_cast<int>(map.whole("angle", 90, 15, 90));
+    if (ruler.angle != 60 && ruler.angle != 90) {
+      d_.error("D114", map.node().find("angle")->node().span,
+               "cuts are planned for rulers of 60 or 90 degrees");
+    }
+    if (const Node* tip = map.may("tip")) {
+      if (tip->text != "blunt" && tip->text != "pointed") {
+        unknown_name("D106", tip->span, "tip", tip->text, {"blunt", "pointed"}, d_);
+      }
+      ruler.blunt = tip->text == "blunt";
+    }
+    ruler.name = map.text("name", ruler.angle == 90 ? "rectangular ruler" : "60° ruler");
+    ruler.lowest = map.length("lowest", Exact::ratio(1, 2));
+    ruler.highest = map.need_length("highest").value_or(Exact(24));
+    ruler.step = map.length("step", Exact::ratio(1, 8));
+    const auto step = ruler.step.as_fraction();
+    if (!step || 960 % step->den != 0) {
+      d_.error("D114", e.key_span, "a ruler's step is a plain fraction of an inch, such as 1/8 in");
+    } else if (ruler.highest < ruler.lowest) {
+      d_.error("D114", e.key_span, "the highest line of a ruler lies above its lowest");
+    }
+    map.finish();
+    p_.rulers.push_back(std::move(ruler));
+  }
+
+  const BlockDef* block_file(const Node& node, std::size_t& index) {
+    const auto name = read_text(node, "block", d_);
+    if (!name) return nullptr;
+    for (index = 0; index < p_.blocks.size(); ++index) {
+      if (p_.blocks[index].id == *name) return &p_.blocks[index];
+    }
+    std::vector<std::string> known;
+    for (const std::string& file : files_.list(p_.folder + "/blocks")) {
+      if (file.size() > 5 && file.ends_with(".yaml"))
+        known.push_back(file.substr(0, file.size() - 5));
+    }
+    if (std::find(known.begin(), known.end(), *name) == known.end()) {
+      unknown_name("D110", node.span, "file in blocks/", *name, known, d_);
+      return nullptr;
+    }
+    const auto root = read_file(p_.folder + "/blocks/" + *name + ".yaml", node.span);
+    if (!root) return nullptr;
+    index = p_.blocks.size();
+    p_.blocks.push_back(read_block(*name, *root, d_));
+    return &p_.blocks.back();
+  }
+
+  void read_use(const Entry& e) {
+    ++wanted_uses_;
+    MapReader map(e.node(), "the block `" + e.key + "`", d_);
+    if (!map.ok()) return;
+    if (slug(e.key) != e.key) {
+      d_.error("D118", e.key_span, "`" + e.key + "` cannot name a block")
+          .hints.push_back("use small letters, digits and hyphens: `" + slug(e.key) + "`");
+      return;
+    }
+    BlockUse use;
+    use.id = e.key;
+    use.span = e.key_span;
+    const Node* file = map.need("block");
+    const BlockDef* block = file == nullptr ? nullptr : block_file(*file, use.block);
+    const Node* fabrics = map.may("fabrics");
+    use.title = map.text("title", "");
+    map.finish();
+    if (block == nullptr) return;
+    if (use.title.empty()) use.title = block->title;
+    if (fabrics != nullptr) bind(*fabrics, *block, use);
+    for (const std::string& role : block->roles) {
+      if (use.fabrics.contains(role)) continue;
+      const auto same = std::find_if(p_.fabrics.begin(), p_.fabrics.end(),
+                                     [&](const Fabric& f) { return f.id == role; });
+      if (same != p_.fabrics.end()) {
+        use.fabrics[role] = static_cast<FabricId>(same - p_.fabrics.begin());
+      } else if (fabrics == nullptr || !failed_roles_.contains(e.key + "/" + role)) {
+        Diagnostic& d = d_.error("D113", e.key_span, "the role `" + role + "` has no fabric here");
+        d.notes.push_back({block->span, "the block lists its roles here"});
+        d.hints.push_back("add `" + role + ": ...` under `fabrics`");
+      }
+    }
+    p_.uses.push_back(std::move(use));
+  }
+
+  void bind(const Node& node, const BlockDef& block, BlockUse& use) {
+    if (node.kind != Node::Kind::map) {
+      d_.error("D103", node.span, "`fabrics` is a map from roles to fabrics");
+      return;
+    }
+    for (const Entry& e : node.entries) {
+      if (std::find(block.roles.begin(), block.roles.end(), e.key) == block.roles.end()) {
+        unknown_name("D108", e.key_span, "role in the block " + block.title, e.key, block.roles,
+                     d_);
+        continue;
+      }
+      if (const auto f = read_fabric(e.node(), p_, d_)) {
+        use.fabrics[e.key] = *f;
+      } else {
+        failed_roles_.emplace(use.id + "/" + e.key, true);
+      }
+    }
+  }
+
+  void load_prose() {
+    for (const std::string folder : {"prose", "prose/blocks"}) {
+      for (const std::string& name : files_.list(p_.folder + "/" + folder)) {
+        if (!name.ends_with(".md")) continue;
+        const std::string path = folder + "/" + name;
+        const auto text = load(files_, p_.folder + "/" + path, {}, sources_, d_);
+        if (!text) continue;
+        p_.files.push_back(p_.folder + "/" + path);
+        p_.prose[path] = Prose{p_.folder + "/" + path, *text};
+      }
+    }
+  }
+
+  void read_sections(const Node& node) {
+    const auto* items = read_list(node, "booklet", d_);
+    if (items == nullptr) return;
+    for (const Node& item : *items) {
+      const auto name = read_text(item, "booklet", d_);
+      if (!name) continue;
+      for (const Section& s : p_.sections) {
+        if (s.name != *name) continue;
+        d_.error("D115", item.span, "the booklet has `" + *name + "` twice")
+            .notes.push_back({s.span, "it is here already"});
+      }
+      if (name->ends_with(".md")) {
+        if (!p_.prose.contains(*name)) {
+          std::vector<std::string> known;
+          for (const auto& [path, prose] : p_.prose) known.push_back(path);
+          unknown_name("D117", item.span, "Markdown file", *name, known, d_);
+        }
+        p_.sections.push_back({*name, true, item.span});
+        continue;
+      }
+      std::vector<std::string> known(sections.begin(), sections.end());
+      if (std::find(known.begin(), known.end(), *name) == known.end()) {
+        unknown_name("D119", item.span, "section", *name, known, d_);
+        continue;
+      }
+      p_.sections.push_back({*name, false, item.span});
+    }
+  }
+
+  void find_unused() {
+    if (d_.has_errors()) return;
+    std::vector<bool> used(p_.uses.size(), false);
+    for (const SizeDef& size : p_.sizes) {
+      for (const auto& row : size.cells) {
+        for (const auto& cell : row) used[cell.use] = true;
+      }
+    }
+    for (std::size_t i = 0; i < used.size(); ++i) {
+      if (!used[i]) {
+        d_.warning("D153", p_.uses[i].span, "no size uses the block `" + p_.uses[i].id + "`");
+      }
+    }
+  }
+
+  Pattern& p_;
+  const Files& files_;
+  Sources& sources_;
+  Diagnostics& d_;
+  std::size_t wanted_uses_ = 0;
+  std::map<std::string, bool> failed_roles_;
+};
+
+}  // namespace
+
+std::optional<Pattern> load_pattern(const std::string& folder, const Files& files, Sources& sources,
+                                    Diagnostics& diagnostics) {
+  Pattern pattern;
+  pattern.folder = folder;
+  while (pattern.folder.size() > 1 && pattern.folder.back() == '/') pattern.folder.pop_back();
+  const auto slash = pattern.folder.rfind('/');
+  pattern.id = slug(slash == std::string::npos ? pattern.folder : pattern.folder.substr(slash + 1));
+  const std::size_t before = diagnostics.error_count();
+  PatternReader(pattern, files, sources, diagnostics).read();
+  if (diagnostics.error_count() > before) return std::nullopt;
+  if (pattern.id.empty()) pattern.id = slug(pattern.title);
+  return pattern;
+}
+
+}  // namespace dogear

@@ -1,0 +1,18 @@
+#pragma once
+#include <string>
+
+#include "model/pattern.h"
+
+namespace dogear {
+
+// One file of blocks/, its name without .yaml being `id`.
+BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagnostics);
+
+// The part of pattern.yaml below `sizes`; fabrics and uses must be read before.
+void read_sizes(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
+
+// The fabric named by a node, or nothing with an error.
+std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern,
+                                    Diagnostics& diagnostics);
+
+}  // namespace dogear

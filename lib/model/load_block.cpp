@@ -1,0 +1,298 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "model/load.h"
+#include "model/reader.h"
+#include "model/shapes.h"
+
+namespace dogear {
+
+namespace {
+
+bool plain_name(std::string_view name) {
+  return !name.empty() && std::all_of(name.begin(), name.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || is_digit(c) || c == '-';
+  });
+}
+
+class BlockReader {
+ public:
+  BlockReader(BlockDef& block, Diagnostics& d) : block_(block), d_(d) {}
+
+  void read(const Node& root) {
+    MapReader map(root, "a block", d_);
+    if (!map.ok()) return;
+    block_.span = root.span;
+    block_.title = map.need_text("block");
+    block_.words = map.text("words", "");
+    if (const Node* grid = map.need("grid")) read_grid(*grid);
+    block_.unit = map.length("unit", Exact(1));
+    if (const Node* roles = map.need("roles")) read_roles(*roles);
+    if (const Node* units = map.may("units")) read_units(*units);
+    block_.whole = read_making(map, block_.id, root.span);
+    map.finish();
+    warn_unused();
+  }
+
+ private:
+  void read_grid(const Node& node) {
+    if (node.text == "triangle") {
+      block_.grid = GridKind::triangle;
+    } else if (node.text != "square") {
+      unknown_name("D106", node.span, "grid", node.text, {"square", "triangle"}, d_);
+    }
+  }
+
+  void read_roles(const Node& node) {
+    const auto* items = read_list(node, "roles", d_);
+    if (items == nullptr) return;
+    for (const Node& item : *items) {
+      const auto role = read_text(item, "roles", d_);
+      if (!role) continue;
+      if (std::find(block_.roles.begin(), block_.roles.end(), *role) != block_.roles.end()) {
+        d_.error("D115", item.span, "the role `" + *role + "` is listed twice");
+        continue;
+      }
+      block_.roles.push_back(*role);
+    }
+  }
+
+  void read_units(const Node& node) {
+    if (node.kind != Node::Kind::map) {
+      d_.error("D103", node.span, "`units` is a map of units by name");
+      return;
+    }
+    for (const Entry& e : node.entries) {
+      if (!plain_name(e.key) || e.key == "turned") {
+        d_.error("D118", e.key_span, "`" + e.key + "` cannot name a unit")
+            .hints.push_back("use small letters, digits and hyphens: `corner-2`");
+        continue;
+      }
+      MapReader map(e.node(), "the unit `" + e.key + "`", d_);
+      if (!map.ok()) continue;
+      UnitDef unit = read_making(map, e.key, e.key_span);
+      map.finish();
+      names_.push_back(e.key);
+      block_.units.push_back(std::move(unit));
+    }
+  }
+
+  // How a unit or the block itself is made: exactly one of the keys below.
+  UnitDef read_making(MapReader& map, const std::string& name, const Span& span) {
+    UnitDef unit;
+    unit.name = name;
+    unit.span = span;
+    if (const Node* shape = map.may("shape")) {
+      unit.shape_span = shape->span;
+      if (auto s = read_shape(*shape, block_.grid, block_.unit, d_)) {
+        unit.shape = std::move(s->outline);
+        unit.shape_words = std::move(s->words);
+      }
+    }
+    const Node* corners = map.may("corners");
+    if (corners != nullptr) read_corners(*corners, unit);
+    struct Way {
+      const char* key;
+      Composition how;
+      const Node* node;
+    };
+    std::vector<Way> ways{{"fabric", Composition::fabric, map.may("fabric")},
+                          {"bands", Composition::bands, map.may("bands")},
+                          {"strip set", Composition::strip_set, map.may("strip set")},
+                          {"row", Composition::row, map.may("row")},
+                          {"stack", Composition::stack, map.may("stack")},
+                          {"place", Composition::place, map.may("place")}};
+    std::erase_if(ways, [](const Way& w) { return w.node == nullptr; });
+    if (ways.empty()) {
+      d_.error("D102", span, "nothing says what `" + name + "` is made of")
+          .hints.push_back("add one of `fabric`, `bands`, `strip set`, `row`, `stack`, `place`");
+      return unit;
+    }
+    if (ways.size() > 1) {
+      Diagnostic& e = d_.error("D116", ways[1].node->span,
+                               "`" + name + "` is made in two ways; only one can hold");
+      e.notes.push_back({ways[0].node->span, std::string("the other is `") + ways[0].key + "`"});
+    }
+    unit.how = ways[0].how;
+    const Node& node = *ways[0].node;
+    const bool shaped = unit.shape_span.line > 0;
+    if (!shaped && unit.how != Composition::row && unit.how != Composition::stack) {
+      d_.error("D102", span, "`" + name + "` needs a `shape`")
+          .hints.push_back("for example `shape: triangle 4` or `shape: square 2`");
+    }
+    switch (unit.how) {
+      case Composition::fabric:
+        unit.role = role(node, node.text);
+        break;
+      case Composition::bands:
+      case Composition::strip_set:
+        read_bands(node, ways[0].key, unit);
+        break;
+      default:
+        read_parts(node, ways[0].key, unit);
+    }
+    return unit;
+  }
+
+  void read_corners(const Node& node, UnitDef& unit) {
+    if (unit.shape_span.line > 0) {
+      d_.error("D116", node.span, "a unit has a `shape` or `corners`, not both")
+          .notes.push_back({unit.shape_span, "the shape is here"});
+      return;
+    }
+    unit.shape_span = node.span;
+    const auto* items = read_list(node, "corners", d_);
+    if (items == nullptr) return;
+    Polygon p;
+    for (const Node& item : *items) {
+      const auto point = read_point(item);
+      if (!point) return;
+      p.corners.push_back(*point);
+    }
+    if (!is_simple(p)) {
+      d_.error("D112", node.span, "these corners do not go once round a shape")
+          .hints.push_back("list at least three corners in the order in which they are met");
+      return;
+    }
+    unit.shape = at_origin(p);
+    unit.shape_words = unit.shape->size() == 3 ? "triangle" : "shape";
+  }
+
+  std::optional<Point> read_point(const Node& node) {
+    const auto fail = [&]() {
+      d_.error("D105", node.span, "a grid point is two numbers: `[2, 0]`");
+      return std::nullopt;
+    };
+    if (node.kind != Node::Kind::list || node.items.size() != 2) return fail();
+    std::vector<Exact> numbers;
+    for (const Node& n : node.items) {
+      if (n.kind != Node::Kind::scalar) return fail();
+      LengthError error;
+      const bool negative = starts_with(n.text, "-");
+      const auto value = parse_number(std::string_view(n.text).substr(negative ? 1 : 0), error);
+      if (!value) return fail();
+      numbers.push_back(negative ? -Exact(*value) : Exact(*value));
+    }
+    return grid_point(block_.grid, block_.unit, numbers[0], numbers[1]);
+  }
+
+  std::string role(const Node& node, const std::string& name) {
+    if (node.kind != Node::Kind::scalar) {
+      d_.error("D103", node.span, std::string("a role is needed here, not ") + node.kind_name());
+    } else if (std::find(block_.roles.begin(), block_.roles.end(), name) == block_.roles.end()) {
+      unknown_name("D108", node.span, "role", name, block_.roles, d_);
+    } else {
+      used_roles_.push_back(name);
+    }
+    return name;
+  }
+
+  void read_bands(const Node& node, const char* key, UnitDef& unit) {
+    const auto* items = read_list(node, key, d_);
+    if (items == nullptr) return;
+    for (const Node& item : *items) {
+      const auto text = read_text(item, key, d_);
+      if (!text) continue;
+      const auto blank = text->find(' ');
+      LengthError error;
+      const auto width = blank == std::string::npos
+                             ? std::nullopt
+                             : parse_number(trim(std::string_view(*text).substr(blank)), error);
+      if (!width || width->num <= 0) {
+        d_.error("D105", item.span, "`" + *text + "` does not say how wide this strip finishes")
+            .hints.push_back("write a role and its width in grid steps: `light 2`");
+        continue;
+      }
+      BandSpec band;
+      band.role = role(item, text->substr(0, blank));
+      band.width = Exact(*width) * block_.unit;
+      band.span = item.span;
+      unit.bands.push_back(std::move(band));
+    }
+  }
+
+  // "ray", "ray turned" (a half turn) or "ray turned 120".
+  bool read_turning(const Node& item, PartRef& part) {
+    const auto text = read_text(item, "row", d_);
+    if (!text) return false;
+    std::vector<std::string> words;
+    for (const std::string& w : split(*text, ' ')) {
+      if (!w.empty()) words.push_back(w);
+    }
+    part.unit = words[0];
+    part.span = item.span;
+    if (words.size() > 3 || (words.size() > 1 && words[1] != "turned")) {
+      d_.error("D106", item.span, "`" + *text + "` is not a unit and how it is turned")
+          .hints.push_back("write `ray`, `ray turned` (a half turn) or `ray turned 60`");
+      return false;
+    }
+    if (words.size() > 1) part.turn = 12;
+    if (words.size() == 3) {
+      LengthError error;
+      const auto degrees = parse_number(words[2], error);
+      if (!degrees || degrees->den != 1 || degrees->num % 15 != 0 || degrees->num > 345) {
+        d_.error("D105", item.span, "a unit turns by a multiple of 15 degrees, below 360");
+        return false;
+      }
+      part.turn = static_cast<int>(degrees->num / 15);
+    }
+    if (std::find(names_.begin(), names_.end(), part.unit) == names_.end()) {
+      unknown_name("D109", item.span, "unit above here", part.unit, names_, d_);
+      return false;
+    }
+    used_units_.push_back(part.unit);
+    return true;
+  }
+
+  void read_parts(const Node& node, const char* key, UnitDef& unit) {
+    const auto* items = read_list(node, key, d_);
+    if (items == nullptr) return;
+    for (const Node& item : *items) {
+      PartRef part;
+      if (unit.how != Composition::place) {
+        if (read_turning(item, part)) unit.parts.push_back(std::move(part));
+        continue;
+      }
+      MapReader map(item, "a placed unit", d_);
+      if (!map.ok()) continue;
+      const Node* what = map.need("unit");
+      const Node* at = map.need("at");
+      if (what != nullptr && at != nullptr && read_turning(*what, part)) {
+        part.at = read_point(*at);
+        if (part.at) unit.parts.push_back(std::move(part));
+      }
+      map.finish();
+    }
+  }
+
+  void warn_unused() {
+    if (d_.has_errors()) return;
+    for (const UnitDef& u : block_.units) {
+      if (std::find(used_units_.begin(), used_units_.end(), u.name) == used_units_.end()) {
+        d_.warning("D151", u.span, "the unit `" + u.name + "` is never used");
+      }
+    }
+    for (const std::string& r : block_.roles) {
+      if (std::find(used_roles_.begin(), used_roles_.end(), r) == used_roles_.end()) {
+        d_.warning("D152", block_.span, "the role `" + r + "` is never used");
+      }
+    }
+  }
+
+  BlockDef& block_;
+  Diagnostics& d_;
+  std::vector<std::string> names_;
+  std::vector<std::string> used_units_;
+  std::vector<std::string> used_roles_;
+};
+
+}  // namespace
+
+BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagnostics) {
+  BlockDef block;
+  block.id = id;
+  BlockReader(block, diagnostics).read(root);
+  return block;
+}
+
+}  // namespace dogear

@@ -1,0 +1,160 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "model/load.h"
+#include "model/reader.h"
+
+namespace dogear {
+
+std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern, Diagnostics& d) {
+  const auto name = read_text(node, "fabric", d);
+  if (!name) return std::nullopt;
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < pattern.fabrics.size(); ++i) {
+    if (pattern.fabrics[i].id == *name) return i;
+    known.push_back(pattern.fabrics[i].id);
+  }
+  unknown_name("D107", node.span, "fabric", *name, known, d);
+  return std::nullopt;
+}
+
+namespace {
+
+class SizeReader {
+ public:
+  SizeReader(Pattern& pattern, Diagnostics& d) : pattern_(pattern), d_(d) {}
+
+  void read(const Entry& entry) {
+    SizeDef size;
+    size.id = entry.key;
+    size.span = entry.key_span;
+    MapReader map(entry.node(), "the size `" + entry.key + "`", d_);
+    if (!map.ok()) return;
+    size.title = map.text("title", entry.key);
+    read_setting(map, size);
+    if (const Node* ground = map.may("ground")) size.ground = read_fabric(*ground, pattern_, d_);
+    if (const Node* sashing = map.may("sashing")) size.sashing = read_sashing(*sashing);
+    if (const Node* borders = map.may("borders")) {
+      if (const auto* items = read_list(*borders, "borders", d_)) {
+        for (const Node& item : *items) read_border(item, size);
+      }
+    }
+    if (const Node* binding = map.may("binding")) {
+      MapReader m(*binding, "a binding", d_);
+      const Node* fabric = m.need("fabric");
+      const Exact strip = m.length("strip", Exact::ratio(5, 2));
+      m.finish();
+      const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
+      if (f) size.binding = BindingDef{*f, strip, binding->span};
+    }
+    if (const Node* backing = map.may("backing")) {
+      MapReader m(*backing, "a backing", d_);
+      BackingDef b{m.text("name", "Backing"), m.length("width", pattern_.usable_width),
+                   m.length("extra", Exact(8)), backing->span};
+      m.finish();
+      size.backing = b;
+    }
+    if (const Node* batting = map.may("batting")) {
+      MapReader m(*batting, "a batting", d_);
+      size.batting = BattingDef{m.length("extra", Exact(8)), batting->span};
+      m.finish();
+    }
+    map.finish();
+    if (size.setting != Setting::rows && !size.ground) {
+      d_.error("D102", size.span, "a hexagon setting needs a `ground` fabric for its edges")
+          .hints.push_back("add a line `ground: ...` naming a fabric");
+    }
+    pattern_.sizes.push_back(std::move(size));
+  }
+
+ private:
+  void read_setting(MapReader& map, SizeDef& size) {
+    const Node* setting = map.need("setting");
+    if (setting != nullptr) {
+      size.setting_span = setting->span;
+      if (setting->text == "hexagon columns") {
+        size.setting = Setting::hexagon_columns;
+      } else if (setting->text == "hexagon rows") {
+        size.setting = Setting::hexagon_rows;
+      } else if (setting->text != "rows") {
+        unknown_name("D106", setting->span, "setting", setting->text,
+                     {"rows", "hexagon columns", "hexagon rows"}, d_);
+      }
+    }
+    const char* key = size.setting == Setting::hexagon_columns ? "columns" : "rows";
+    const Node* cells = map.need(key);
+    const auto* lists = cells == nullptr ? nullptr : read_list(*cells, key, d_);
+    if (lists == nullptr) return;
+    for (const Node& list : *lists) {
+      const auto* items = read_list(list, key, d_);
+      if (items == nullptr) continue;
+      std::vector<SizeDef::Cell> row;
+      for (const Node& item : *items) {
+        if (const auto use = find_use(item)) row.push_back({*use, item.span});
+      }
+      size.cells.push_back(std::move(row));
+    }
+  }
+
+  std::optional<std::size_t> find_use(const Node& node) {
+    const auto name = read_text(node, "rows", d_);
+    if (!name) return std::nullopt;
+    std::vector<std::string> known;
+    for (std::size_t i = 0; i < pattern_.uses.size(); ++i) {
+      if (pattern_.uses[i].id == *name) return i;
+      known.push_back(pattern_.uses[i].id);
+    }
+    unknown_name("D110", node.span, "block", *name, known, d_);
+    return std::nullopt;
+  }
+
+  std::optional<SashingDef> read_sashing(const Node& node) {
+    MapReader m(node, "a sashing", d_);
+    SashingDef sashing;
+    sashing.span = node.span;
+    const Node* fabric = m.need("fabric");
+    const auto width = m.need_length("width");
+    if (const Node* stones = m.may("cornerstones")) {
+      sashing.cornerstones = read_fabric(*stones, pattern_, d_);
+    }
+    sashing.around = m.yes("around", false);
+    m.finish();
+    const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
+    if (!f || !width) return std::nullopt;
+    sashing.fabric = *f;
+    sashing.width = *width;
+    return sashing;
+  }
+
+  void read_border(const Node& node, SizeDef& size) {
+    MapReader m(node, "a border", d_);
+    const Node* fabric = m.need("fabric");
+    const auto width = m.need_length("width");
+    m.finish();
+    const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
+    if (f && width) size.borders.push_back({*f, *width, node.span});
+  }
+
+  Pattern& pattern_;
+  Diagnostics& d_;
+};
+
+}  // namespace
+
+void read_sizes(const Node& node, Pattern& pattern, Diagnostics& d) {
+  if (node.kind != Node::Kind::map || node.entries.empty()) {
+    d.error("D103", node.span, "`sizes` is a map of sizes by name, with one at least");
+    return;
+  }
+  SizeReader reader(pattern, d);
+  for (const Entry& e : node.entries) {
+    if (slug(e.key) != e.key) {
+      d.error("D118", e.key_span, "`" + e.key + "` cannot name a size: it becomes a file's name")
+          .hints.push_back("use small letters, digits and hyphens: `" + slug(e.key) + "`");
+      continue;
+    }
+    reader.read(e);
+  }
+}
+
+}  // namespace dogear

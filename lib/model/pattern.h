@@ -1,0 +1,191 @@
+#pragma once
+// A pattern as the designer wrote it: typed, defaults filled, names resolved to indices.
+// Lengths are inches, finished unless a name says "cut". Counts are whole numbers.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/exact.h"
+#include "base/length.h"
+#include "diag/diagnostics.h"
+#include "geom/polygon.h"
+#include "source/node.h"
+
+namespace dogear {
+
+using FabricId = std::size_t;  // index into Pattern::fabrics
+
+struct Fabric {
+  std::string id;      // "ink", as used in the source
+  std::string name;    // "Ink", as printed
+  std::string colour;  // "#rrggbb"
+  int number = 1;      // 1-based, order of the source: labels its pieces, A3 = shape A of fabric 3
+  Span span;
+};
+
+struct Bundle {  // a 2½ in strip bundle
+  std::string id;
+  std::string name;
+  Exact strip;   // cut width of each strip
+  Exact length;  // usable length of each strip
+  int each = 1;  // strips of every fabric
+  std::vector<FabricId> fabrics;
+  Span span;
+};
+
+struct Ruler {
+  std::string id;
+  std::string name;    // "60° ruler, blunt tip"
+  int angle = 60;      // degrees at the tip; 90 for a rectangular ruler
+  bool blunt = false;  // the tip is cut off 1/4 in down, so strips need no allowance for it
+  Exact lowest, highest, step;  // readings
+  Span span;
+};
+
+// One word of a row or stack: a unit's name and how far it is turned clockwise.
+struct PartRef {
+  std::string unit;
+  int turn = 0;             // x 15°
+  std::optional<Point> at;  // place: where the topmost, then leftmost corner goes, inches
+  Span span;
+};
+
+struct BandSpec {
+  std::string role;
+  Exact width;  // finished, inches
+  Span span;
+};
+
+enum class Composition { fabric, bands, strip_set, row, stack, place };
+
+struct UnitDef {
+  std::string name;
+  Composition how = Composition::fabric;
+  std::optional<Polygon> shape;  // finished outline, own coordinates, where a shape is written
+  std::string shape_words;       // "60° triangle", "half-hexagon"
+  std::string role;              // fabric
+  std::vector<BandSpec> bands;   // bands, strip_set: from tip (or top) to base
+  std::vector<PartRef> parts;    // row, stack, place
+  Span span;
+  Span shape_span;
+};
+
+enum class GridKind { square, triangle };
+
+struct BlockDef {
+  std::string id;     // file name without .yaml
+  std::string title;  // "Lantern"
+  GridKind grid = GridKind::square;
+  Exact unit = 1;  // inches a grid step; the height of a triangle on the triangle grid
+  std::vector<std::string> roles;
+  std::vector<UnitDef> units;  // in source order; later ones may use earlier ones
+  UnitDef whole;               // the block itself: a row, stack or shape
+  std::string words;           // the designer's sentence about it (may be empty)
+  Span span;
+};
+
+// A block with its roles bound to fabrics: one colouring.
+struct BlockUse {
+  std::string id;  // the name used in settings
+  std::string title;
+  std::size_t block = 0;                    // index into Pattern::blocks
+  std::map<std::string, FabricId> fabrics;  // every role is bound
+  Span span;
+};
+
+enum class Setting { rows, hexagon_columns, hexagon_rows };
+
+struct BorderDef {
+  FabricId fabric = 0;
+  Exact width;
+  Span span;
+};
+
+struct SashingDef {
+  FabricId fabric = 0;
+  Exact width;
+  std::optional<FabricId> cornerstones;
+  bool around = false;  // also along the outside
+  Span span;
+};
+
+struct BindingDef {
+  FabricId fabric = 0;
+  Exact strip;  // cut width
+  Span span;
+};
+
+struct BackingDef {
+  std::string name;  // as printed; backing is bought on its own
+  Exact width;       // usable width of the cloth
+  Exact extra;       // over the quilt, both sides of a dimension together
+  Span span;
+};
+
+struct BattingDef {
+  Exact extra;  // both sides together
+  Span span;
+};
+
+struct SizeDef {
+  std::string id;     // "lap"
+  std::string title;  // "Lap quilt"
+  Setting setting = Setting::rows;
+  // rows: rows of block uses; hexagon_columns: columns. Index into Pattern::uses.
+  struct Cell {
+    std::size_t use = 0;
+    Span span;
+  };
+  std::vector<std::vector<Cell>> cells;
+  std::optional<FabricId> ground;  // fills the edge of a hexagon setting
+  std::optional<SashingDef> sashing;
+  std::vector<BorderDef> borders;  // from the inside out
+  std::optional<BindingDef> binding;
+  std::optional<BackingDef> backing;
+  std::optional<BattingDef> batting;
+  Span span;
+  Span setting_span;
+};
+
+struct Section {
+  std::string name;  // "cover", "requirements", ... or a Markdown path such as "prose/welcome.md"
+  bool is_prose = false;
+  Span span;
+};
+
+struct Prose {
+  std::string path;
+  std::string text;  // as read, tags not yet expanded
+};
+
+struct Pattern {
+  std::string folder;
+  std::string id;  // the folder's own name: "harbor-lights"
+  std::string title;
+  std::string designer;
+  std::string summary;
+  std::string edition;
+  std::string paper;  // "letter" or "a4"
+  Exact seam_allowance;
+  Exact usable_width;  // WOF of yardage
+  std::vector<Fabric> fabrics;
+  std::vector<Bundle> bundles;
+  std::vector<Ruler> rulers;
+  std::vector<BlockDef> blocks;
+  std::vector<BlockUse> uses;
+  std::vector<SizeDef> sizes;
+  std::vector<Section> sections;
+  std::map<std::string, Prose> prose;  // by path relative to the folder
+  std::vector<std::string> files;      // every file read, for depfiles
+  Span span;
+};
+
+// Reads folder/pattern.yaml, folder/blocks/*.yaml and the prose it names.
+class Files;
+std::optional<Pattern> load_pattern(const std::string& folder, const Files& files, Sources& sources,
+                                    Diagnostics& diagnostics);
+
+}  // namespace dogear

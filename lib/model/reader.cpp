@@ -1,0 +1,167 @@
+#include "model/reader.h"
+
+#include <algorithm>
+#include <charconv>
+
+#include "base/text.h"
+
+namespace dogear {
+
+MapReader::MapReader(const Node& node, std::string what, Diagnostics& diagnostics)
+    : node_(node), what_(std::move(what)), diagnostics_(diagnostics) {
+  if (node.kind == Node::Kind::map) return;
+  ok_ = false;
+  diagnostics_
+      .error("D103", node.span, what_ + " is written as a map of keys, not as " + node.kind_name())
+      .hints.push_back("write one key a line: `name: ...`, indented under its heading");
+}
+
+const Node* MapReader::may(std::string_view key) {
+  asked_.emplace_back(key);
+  if (!ok_) return nullptr;
+  const Entry* entry = node_.find(key);
+  return entry == nullptr ? nullptr : &entry->node();
+}
+
+const Node* MapReader::need(std::string_view key) {
+  const Node* found = may(key);
+  if (found == nullptr && ok_) {
+    diagnostics_.error("D102", node_.span, what_ + " has no `" + std::string(key) + "`")
+        .hints.push_back("add a line `" + std::string(key) + ": ...`");
+  }
+  return found;
+}
+
+void MapReader::finish() {
+  if (!ok_) return;
+  for (const Entry& e : node_.entries) {
+    if (std::find(asked_.begin(), asked_.end(), e.key) != asked_.end()) continue;
+    Diagnostic& d =
+        diagnostics_.error("D101", e.key_span, what_ + " has no key called `" + e.key + "`");
+    const std::string near = nearest(e.key, asked_);
+    if (!near.empty()) {
+      d.hints.push_back("did you mean `" + near + "`?");
+    } else {
+      std::vector<std::string> sorted = asked_;
+      std::sort(sorted.begin(), sorted.end());
+      d.hints.push_back("known keys: " + join(sorted, ", "));
+    }
+  }
+}
+
+std::string MapReader::text(std::string_view key, std::string otherwise) {
+  const Node* n = may(key);
+  if (n == nullptr) return otherwise;
+  return read_text(*n, key, diagnostics_).value_or(otherwise);
+}
+
+std::string MapReader::need_text(std::string_view key) {
+  const Node* n = need(key);
+  return n == nullptr ? std::string() : read_text(*n, key, diagnostics_).value_or("");
+}
+
+Exact MapReader::length(std::string_view key, Exact otherwise) {
+  const Node* n = may(key);
+  if (n == nullptr) return otherwise;
+  return read_length(*n, diagnostics_).value_or(otherwise);
+}
+
+std::optional<Exact> MapReader::need_length(std::string_view key) {
+  const Node* n = need(key);
+  return n == nullptr ? std::nullopt : read_length(*n, diagnostics_);
+}
+
+long long MapReader::whole(std::string_view key, long long otherwise, long long least,
+                           long long most) {
+  const Node* n = may(key);
+  if (n == nullptr) return otherwise;
+  return read_whole(*n, least, most, diagnostics_).value_or(otherwise);
+}
+
+bool MapReader::yes(std::string_view key, bool otherwise) {
+  const Node* n = may(key);
+  if (n == nullptr) return otherwise;
+  if (n->kind == Node::Kind::scalar && (n->text == "yes" || n->text == "no")) {
+    return n->text == "yes";
+  }
+  diagnostics_.error("D106", n->span, "`" + std::string(key) + "` is `yes` or `no`");
+  return otherwise;
+}
+
+std::optional<std::string> read_text(const Node& node, std::string_view what, Diagnostics& d) {
+  if (node.kind == Node::Kind::scalar && !trim(node.text).empty()) return node.text;
+  Diagnostic& e = d.error("D103", node.span,
+                          "`" + std::string(what) + "` needs a text here, not " + node.kind_name());
+  if (node.kind == Node::Kind::null) {
+    e.hints.push_back("a value that starts with # is a comment to YAML: put it in quotes");
+  }
+  return std::nullopt;
+}
+
+std::optional<Exact> read_length(const Node& node, Diagnostics& d, bool may_be_zero) {
+  if (node.kind != Node::Kind::scalar) {
+    d.error("D104", node.span, std::string("a length is needed here, not ") + node.kind_name())
+        .hints.push_back("write it as the trade does: `2 1/2 in`, `2½ in` or `6.5 cm`");
+    return std::nullopt;
+  }
+  LengthError error;
+  const auto length = parse_length(node.text, error);
+  if (!length) {
+    d.error("D104", node.span, "`" + node.text + "` is not a length: " + error.message)
+        .hints.push_back(error.hint.empty()
+                             ? "write it as the trade does: `2 1/2 in`, `2½ in` or `6.5 cm`"
+                             : error.hint);
+    return std::nullopt;
+  }
+  if (length->inches.sign() < 0 || (!may_be_zero && length->inches.is_zero())) {
+    d.error("D114", node.span, "this length must be more than nothing");
+    return std::nullopt;
+  }
+  if (length->inches > Exact(10000)) {
+    d.error("D114", node.span, "this length is beyond any quilt (10,000 in at most)");
+    return std::nullopt;
+  }
+  return length->inches;
+}
+
+std::optional<long long> read_whole(const Node& node, long long least, long long most,
+                                    Diagnostics& d) {
+  long long value = 0;
+  const std::string t = node.kind == Node::Kind::scalar ? node.text : std::string();
+  const auto [end, error] = std::from_chars(t.data(), t.data() + t.size(), value);
+  if (t.empty() || error != std::errc() || end != t.data() + t.size()) {
+    d.error("D105", node.span, "a whole number is needed here");
+    return std::nullopt;
+  }
+  if (value < least || value > most) {
+    d.error(
+        "D114", node.span,
+        "this number must lie between " + std::to_string(least) + " and " + std::to_string(most));
+    return std::nullopt;
+  }
+  return value;
+}
+
+const std::vector<Node>* read_list(const Node& node, std::string_view what, Diagnostics& d) {
+  if (node.kind == Node::Kind::list && !node.items.empty()) return &node.items;
+  d.error("D103", node.span,
+          "`" + std::string(what) + "` needs a list" +
+              (node.kind == Node::Kind::list ? std::string(" with something in it")
+                                             : std::string(", not ") + node.kind_name()))
+      .hints.push_back("a list is written `[one, two]`, or one item a line behind a dash");
+  return nullptr;
+}
+
+void unknown_name(const std::string& code, const Span& span, std::string_view kind,
+                  std::string_view name, const std::vector<std::string>& known, Diagnostics& d) {
+  Diagnostic& e = d.error(
+      code, span, "there is no " + std::string(kind) + " called `" + std::string(name) + "`");
+  const std::string near = nearest(name, known);
+  if (!near.empty()) {
+    e.hints.push_back("did you mean `" + near + "`?");
+  } else if (!known.empty()) {
+    e.hints.push_back("known: " + join(known, ", "));
+  }
+}
+
+}  // namespace dogear

@@ -1,0 +1,105 @@
+#include "piecing/catalogue.h"
+
+#include <algorithm>
+
+namespace dogear {
+
+namespace {
+
+struct Posed {
+  Polygon shape;
+  Transform from_own;  // own coordinates -> the pose
+};
+
+Posed pose(const Polygon& p, int turn) {
+  const Transform t = Transform::turned(turn);
+  const Box box = bounds(t.apply(p));
+  const Transform full = t.then(Transform::moved(Point{} - box.least));
+  return {tidy(full.apply(p)), full};
+}
+
+bool is_rectangle(const Polygon& p) {
+  if (p.size() != 4) return false;
+  const Box box = bounds(p);
+  return area(p) == box.width() * box.height();
+}
+
+}  // namespace
+
+Input Catalogue::piece(const Part& patch, bool in_strip_set) {
+  // Turning a piece half way round leaves its grain; a rectangle may also lie across the strip.
+  Posed best = pose(patch.outline, 0);
+  const Posed half = pose(patch.outline, 12);
+  if (half.shape < best.shape) best = half;
+  if (is_rectangle(patch.outline) && !in_strip_set) {
+    const Box box = bounds(patch.outline);
+    if (box.width() < box.height()) best = pose(patch.outline, 6);
+  }
+  const auto [slot, fresh] =
+      pieces_.try_emplace({patch.fabric, in_strip_set, best.shape}, piecing_.pieces.size());
+  if (fresh) {
+    Piece piece;
+    piece.shape = best.shape;
+    piece.fabric = patch.fabric;
+    piece.shape_words = patch.shape_words;
+    piece.in_strip_set = in_strip_set;
+    piece.span = patch.span;
+    piecing_.pieces.push_back(std::move(piece));
+  }
+  Input input;
+  input.is_piece = true;
+  input.piece = slot->second;
+  input.where = best.from_own.inverse();
+  return input;
+}
+
+std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) const {
+  std::vector<PlacedPiece> placed;
+  for (const Input& in : unit.inputs) {
+    if (in.is_piece) {
+      placed.push_back({in.piece, in.where});
+      continue;
+    }
+    for (const PlacedPiece& p : flatten(piecing_, in.unit)) {
+      placed.push_back({p.piece, p.where.then(in.where)});
+    }
+  }
+  // Of all turns the one with the least outline stands for the unit; only where the outline is
+  // symmetric do the patches decide.
+  std::vector<std::pair<Polygon, Transform>> poses;
+  const int step = placed.size() > 60 ? 6 : 1;
+  for (int turn = 0; turn < 24; turn += step) {
+    Posed p = pose(unit.outline, turn);
+    if (!poses.empty() && poses.front().first < p.shape) continue;
+    if (!poses.empty() && p.shape < poses.front().first) poses.clear();
+    poses.emplace_back(std::move(p.shape), p.from_own);
+  }
+  std::optional<std::pair<Look, Transform>> best;
+  for (const auto& [outline, transform] : poses) {
+    Look look{unit.strip_set, outline, {}};
+    for (const PlacedPiece& p : placed) {
+      const Piece& piece = piecing_.pieces[p.piece];
+      const Transform t = p.where.then(transform);
+      const Box box = bounds(piece.shape);
+      const bool square = is_rectangle(piece.shape) && box.width() == box.height();
+      look.patches.emplace_back(piece.fabric, t.turn % (square ? 6 : 12),
+                                tidy(t.apply(piece.shape)));
+    }
+    std::sort(look.patches.begin(), look.patches.end());
+    if (!best || look < best->first) best.emplace(std::move(look), transform);
+  }
+  return std::move(*best);
+}
+
+Input Catalogue::unit(SewnUnit unit) {
+  auto [look, to_pose] = look_of(unit);
+  const auto [slot, fresh] =
+      units_.try_emplace(std::move(look), std::pair(piecing_.units.size(), to_pose));
+  if (fresh) piecing_.units.push_back(std::move(unit));
+  Input input;
+  input.unit = slot->second.first;
+  input.where = slot->second.second.then(to_pose.inverse());
+  return input;
+}
+
+}  // namespace dogear

@@ -1,0 +1,106 @@
+#pragma once
+// How a quilt top is sewn: distinct pieces, distinct sewn units with "Make N", seams with grain and
+// pressing. All shapes finished, inches.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "check/checked.h"
+
+namespace dogear {
+
+using PieceId = std::size_t;  // index into Piecing::pieces
+using UnitId = std::size_t;   // index into Piecing::units
+
+// All patches of one shape, fabric and grain: cut alike, whatever way they are turned.
+struct Piece {
+  Polygon shape;  // finished, strip (grain) along x, least corner of its box at (0, 0)
+  FabricId fabric = 0;
+  std::string letter;  // "A": one for each shape, in order of use; label() adds the fabric's number
+  std::string shape_words;
+  bool in_strip_set = false;  // comes out of a strip set, is not cut by itself
+  Span span;
+  std::string label(const Pattern& pattern) const;  // "A3"
+};
+
+enum class Thread { straight, bias };  // straight: along or across the strip
+
+// An edge of a placed piece.
+struct EdgeGrain {
+  Segment where;
+  Thread thread = Thread::straight;
+};
+
+struct Input {
+  bool is_piece = false;
+  PieceId piece = 0;
+  UnitId unit = 0;
+  Transform where;  // piece or unit coordinates -> those of the unit made
+};
+
+enum class Press { to_first, to_second, open };
+
+struct Seam {
+  std::size_t first = 0;  // inputs
+  std::size_t second = 0;
+  Segment where;
+  // Which kinds of edge meet, by length along the seam; both sides straight is best.
+  bool first_has_bias = false;
+  bool second_has_bias = false;
+  Press press = Press::to_first;
+  Span span;
+};
+
+// One thing sewn in one step from pieces and units made before.
+struct SewnUnit {
+  std::string name;  // "ray", "half", "row 3"; from the source where it has one
+  Polygon outline;   // finished, as first drawn
+  std::vector<Input> inputs;
+  std::vector<Seam> seams;  // in sewing order; inputs.size() - 1 of them
+  bool strip_set = false;   // sew strips, then cut this shape from the set
+  Span span;
+};
+
+struct UnitCount {
+  UnitId unit = 0;
+  long long count = 0;  // "Make N" for this size
+};
+
+// What is made for one block (or for the assembly of a top), in sewing order.
+struct BlockSewing {
+  std::size_t use = 0;         // Pattern::uses
+  std::vector<UnitId> steps;   // units first made for this block; made before is listed in `shared`
+  std::vector<UnitId> shared;  // units that an earlier block's steps already make
+  std::vector<UnitId> finals;  // what the block hands to the top (two halves, or itself)
+  long long blocks = 0;        // how many blocks the size has
+};
+
+struct SizeSewing {
+  std::size_t size = 0;             // Pattern::sizes
+  std::vector<BlockSewing> blocks;  // in order of first use
+  std::vector<UnitId> assembly;     // rows, then joined rows, then borders
+  UnitId top = 0;
+  std::map<UnitId, long long> make;     // every unit this size sews
+  std::map<PieceId, long long> pieces;  // every piece this size needs
+};
+
+struct Piecing {
+  std::vector<Piece> pieces;
+  std::vector<SewnUnit> units;
+  std::vector<SizeSewing> sizes;  // same order as Pattern::sizes
+};
+
+std::optional<Piecing> plan_piecing(const CheckedPattern& checked, Diagnostics& diagnostics);
+
+// Every patch of a unit, flattened, with its grain.
+struct PlacedPiece {
+  PieceId piece = 0;
+  Transform where;  // piece coordinates (strip along x) -> unit coordinates
+};
+std::vector<PlacedPiece> flatten(const Piecing& piecing, UnitId unit);
+std::vector<EdgeGrain> edges(const Piecing& piecing, const PlacedPiece& placed);
+
+}  // namespace dogear
