@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <map>
-#include <ranges>
 #include <sstream>
 #include <tuple>
 #include <utility>
@@ -466,9 +465,9 @@ class Builder : public YAML::EventHandler {
   }
 
   std::optional<std::size_t> innermost_bracket() const {
-    for (const Frame& frame : std::views::reverse(stack_)) {
-      if (frame.bracket) return frame.begin;
-    }
+    const auto frame =
+        std::find_if(stack_.rbegin(), stack_.rend(), [](const Frame& f) { return f.bracket; });
+    if (frame != stack_.rend()) return frame->begin;
     return std::nullopt;
   }
 

@@ -1,0 +1,213 @@
+#include <algorithm>
+#include <cmath>
+
+#include "support/plan.h"
+
+using namespace dogear;
+using test::plan_block;
+using test::plan_demo;
+
+namespace {
+
+const std::string star =
+    "block: B\ngrid: square\nunit: 3 in\nroles: [a, b]\nunits:\n"
+    "  tooth: {shape: half-square triangle 1, fabric: a}\n"
+    "  sky: {shape: half-square triangle 1, fabric: b}\n"
+    "shape: square 1\nplace:\n  - {unit: tooth, at: [0, 0]}\n  - {unit: sky turned, at: [0, 0]}\n";
+
+long long strips_of(const test::Planned& p, std::size_t size, const std::string& fabric) {
+  long long n = 0;
+  for (const StripPlan& s : p.quantities->sizes[size].strips) {
+    if (p.checked->pattern.fabrics[s.fabric].id == fabric) n += s.times;
+  }
+  return n;
+}
+
+}  // namespace
+
+TEST_CASE("the demo bundle suffices in both sizes, two strips a colour") {
+  const auto p = plan_demo("harbor-lights");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  for (const SizeQuantities& q : p.quantities->sizes) {
+    for (const FabricNeed& need : q.fabrics) {
+      if (need.bundle_strips_had == 0) continue;
+      CHECK(need.bundle_strips <= 2);
+      CHECK(need.bundle_strips >= 1);
+    }
+  }
+}
+
+TEST_CASE("no strip is cut longer than it is, and every piece is cut exactly once") {
+  for (const std::string name : {"harbor-lights", "tide-star"}) {
+    const auto p = plan_demo(name);
+    INFO(p.errors());
+    REQUIRE(p.quantities);
+    for (const SizeQuantities& q : p.quantities->sizes) {
+      std::map<PieceId, long long> cut;
+      for (const StripPlan& s : q.strips) {
+        double used = 0;
+        for (const Run& r : s.runs) {
+          used += r.length.approx();
+          CHECK(r.height.approx() <= s.height.approx());
+          if (r.kind == Run::Kind::piece) cut[r.piece] += r.count * s.times;
+        }
+        CHECK(used <= s.usable.approx() + 1e-9);
+      }
+      for (const CutPiece& c : q.pieces) {
+        if (c.cut.method != CutMethod::joined_strip) CHECK(cut[c.piece] == c.count);
+      }
+    }
+  }
+}
+
+TEST_CASE("cloth equals pieces, leftovers and waste for every fabric") {
+  const auto p = plan_demo("harbor-lights");
+  REQUIRE(p.quantities);
+  for (const SizeQuantities& q : p.quantities->sizes) {
+    for (const FabricNeed& n : q.fabrics) {
+      CHECK(n.cloth_area == Approx(n.piece_area + n.leftover_area + n.waste_area));
+      CHECK(n.waste_area >= 0);
+      CHECK(n.cloth_area > n.piece_area * 0.99);
+    }
+  }
+}
+
+TEST_CASE("a cut piece is its finished shape with a seam allowance all round, or more") {
+  const auto p = plan_demo("harbor-lights");
+  REQUIRE(p.quantities);
+  for (const CutPiece& c : p.quantities->sizes[0].pieces) {
+    const Polygon& finished = p.piecing->pieces[c.piece].shape;
+    // Every edge of the cut lies a quarter inch or more outside every corner of the finished piece.
+    for (std::size_t i = 0; i < c.cut.cut_shape.size(); ++i) {
+      const Point a = c.cut.cut_shape.at(i);
+      const Point d = c.cut.cut_shape.at(i + 1) - a;
+      const double length = std::sqrt(dot(d, d).approx());
+      for (const Point& corner : finished.corners) {
+        CHECK(cross(d, corner - a).approx() / length >= 0.25 - 1e-9);
+      }
+    }
+  }
+}
+
+TEST_CASE("tips are trimmed where the neighbour is wider") {
+  const auto p = plan_demo("harbor-lights");
+  REQUIRE(p.quantities);
+  // The light tip of a ray: a 60° triangle whose base meets a trapezoid at corners of 120°.
+  const CutPiece* tip = test::find_piece(p, 0, "60° triangle");
+  REQUIRE(tip != nullptr);
+  bool trimmed = false;
+  for (const CutPiece& c : p.quantities->sizes[0].pieces) {
+    if (p.piecing->pieces[c.piece].shape_words != "60° triangle" || c.cut.strip.approx() != 2.5)
+      continue;
+    if (c.cut.cut_shape.size() == 6) {
+      trimmed = true;
+      // Each of the three 60° tips is blunted a quarter inch beyond its corner.
+      CHECK(area(c.cut.cut_shape) <
+            Exact(Fraction::of(11, 4)) * Exact(Fraction::of(11, 4)) / Exact::sqrt3());
+    }
+  }
+  CHECK(trimmed);
+}
+
+TEST_CASE("a bundle that runs out names the colour, the strips short and what finds no cloth") {
+  const auto p = plan_block(
+      "block: B\ngrid: square\nunit: 2 in\nroles: [a]\nunits:\n  s: {shape: square 1, fabric: a}\n"
+      "  r: {row: [s, s, s, s, s, s, s, s, s, s]}\nstack: [r, r, r, r, r, r]\n",
+      "a: red", "bundles: {box: {each: 2, fabrics: [red]}}\n");
+  // 60 squares of 2 1/2 in, 16 a strip.
+  CHECK_FALSE(p.quantities);
+  REQUIRE(p.diagnostics.error_count() == 1);
+  const Diagnostic& d = p.diagnostics.all().front();
+  INFO(p.errors());
+  CHECK(d.code == "D501");
+  CHECK(d.message.find("4 strips are needed, 2 are in it (2 short)") != std::string::npos);
+  REQUIRE(d.notes.size() == 2);
+  // 16 + 16 fit the two strips; the other 28 do not.
+  CHECK(d.notes[1].message.find("28 of A1") != std::string::npos);
+}
+
+TEST_CASE("a cut beyond the described rulers is refused with the line that is missing") {
+  const auto p = plan_block(
+      "block: B\ngrid: square\nunit: 25 in\nroles: [a]\nunits:\n"
+      "  s: {shape: square 1, fabric: a}\nrow: [s, s]\n",
+      "a: red");
+  CHECK_FALSE(p.quantities);
+  INFO(p.errors());
+  CHECK(p.errors().find("it needs the 25 1/2 in line") != std::string::npos);
+  CHECK(p.has("D502"));
+}
+
+TEST_CASE("half-square triangles come two from a square, cloth by the strip") {
+  const auto p = plan_block(star, "a: red, b: blue");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  const CutPiece* tooth = test::find_piece(p, 0, "half-square triangle");
+  REQUIRE(tooth != nullptr);
+  CHECK(tooth->cut.length == Fraction::of(31, 8));
+  CHECK(strips_of(p, 0, "red") == 1);
+  CHECK(strips_of(p, 0, "blue") == 1);
+}
+
+TEST_CASE("one line of YAML changes cuts and cloth together, and nothing that does not follow") {
+  std::string larger = star;
+  larger.replace(larger.find("unit: 3 in"), 10, "unit: 6 in");
+  const auto small = plan_block(star, "a: red, b: blue");
+  const auto large = plan_block(larger, "a: red, b: blue");
+  REQUIRE(small.quantities);
+  REQUIRE(large.quantities);
+  const auto before = facts(*small.checked, *small.piecing, *small.quantities, 0);
+  const auto after = facts(*large.checked, *large.piecing, *large.quantities, 0);
+  CHECK(before.at("size.width") == "3 in");
+  CHECK(after.at("size.width") == "6 in");
+  CHECK(before.contains("cut.red.3-7/8.half-square-triangle"));
+  CHECK(after.contains("cut.red.6-7/8.half-square-triangle"));
+  // 3 7/8 in and 6 7/8 in of cloth, bought by the eighth of a yard.
+  CHECK(before.at("fabric.red.cloth") == "1/8 yd");
+  CHECK(after.at("fabric.red.cloth") == "1/4 yd");
+  CHECK(before.at("make.b.b") == after.at("make.b.b"));
+  CHECK(before.at("pieces.count") == after.at("pieces.count"));
+}
+
+TEST_CASE("a border longer than the cloth is joined from strips") {
+  const auto p =
+      plan_block(star, "a: red, b: blue", "", ", borders: [{fabric: grey, width: 30 in}]");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  bool joined = false;
+  for (const CutPiece& c : p.quantities->sizes[0].pieces) {
+    joined = joined || c.cut.method == CutMethod::joined_strip;
+  }
+  CHECK(joined);
+  // Top and bottom 63 1/2 in each: 127 in from strips of 42 joined with 1/2 in seams: four.
+  // Both sides finish 3 x 30 in and are cut whole.
+  CHECK(strips_of(p, 0, "grey") >= 4);
+}
+
+TEST_CASE("the fewest rulers that make every cut") {
+  const auto square = plan_demo("tide-star");
+  REQUIRE(square.quantities);
+  CHECK(square.quantities->sizes[0].rulers.size() == 1);
+  const auto sixty = plan_demo("harbor-lights");
+  REQUIRE(sixty.quantities);
+  CHECK(sixty.quantities->sizes[0].rulers.size() == 2);
+}
+
+TEST_CASE("a strip set gives shapes read up and down in turn") {
+  const auto p = plan_demo("harbor-lights");
+  REQUIRE(p.quantities);
+  const auto& sets = p.quantities->sizes[0].strip_sets;
+  REQUIRE(sets.size() == 3);
+  for (const StripSet& s : sets) {
+    CHECK(s.units.size() == 2);
+    CHECK(s.need == 4);
+    CHECK(s.sets == 1);
+    CHECK(s.extra == 0);
+    CHECK(s.cut.strip == Fraction::of(9, 2));
+    CHECK(*s.cut.reading == Fraction::of(17, 2));
+    CHECK(*s.cut.upper_reading == Fraction::of(4, 1));
+    // Four half-hexagons, each next to the last turned: 10.104 + 3 x 7.506 in.
+    CHECK(s.set_lengths.front() == Fraction::of(261, 8));
+  }
+  CHECK(p.quantities->sizes[1].strip_sets.empty());
+}
