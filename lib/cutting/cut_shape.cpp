@@ -174,15 +174,15 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
       cut.first = width_of(*strip).approx();
       cut.pitch = wide.approx();
     } else {
-      // Depth below a pointed tip: how far down the ruler the wider edge lies.
-      const Exact spread = square_end ? Exact(1) : Exact(2);
-      const Exact finished = max(ends.top, ends.bottom) * Exact::sqrt3() / spread;
-      const Exact upper = min(ends.top, ends.bottom) * Exact::sqrt3() / spread;
       cut.length = cut_measure(wide);
       cut.first = wide.approx();
       cut.pitch = ((wide + narrow) / Exact(2)).approx();
-      cut.reading = cut_measure(finished + q * Exact(3));
-      cut.upper_reading = cut_measure(upper + q);
+      if (!square_end) {
+        // Depth below a pointed tip: how far down the ruler the wider edge lies.
+        const Exact depth = Exact::sqrt3() / Exact(2);
+        cut.reading = cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3));
+        cut.upper_reading = cut_measure(min(ends.top, ends.bottom) * depth + q);
+      }
     }
   } else {
     return std::nullopt;

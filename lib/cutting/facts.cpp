@@ -64,7 +64,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
                        "." + slug(piece.shape_words);
     if (p.cut.reading) {
       name += "-at-" + in_name(*p.cut.reading);
-    } else if (p.cut.method == CutMethod::rectangle || p.cut.method == CutMethod::joined_strip) {
+    } else if (p.cut.per_cut == 1) {
       name += "-" + in_name(p.cut.length);
     }
     // Mirrored pieces share every measure, so they share a line.
