@@ -29,12 +29,32 @@ bool fits(Int128 v) { return v < small_limit && v > -small_limit; }
 Int128 gcd128(Int128 a, Int128 b) {
   if (a < 0) a = -a;
   if (b < 0) b = -b;
+  // Most numbers are small, and 64-bit division is several times faster.
+  constexpr auto word = static_cast<Int128>(std::numeric_limits<std::int64_t>::max());
   while (b != 0) {
+    if (a <= word && b <= word) {
+      return std::gcd(static_cast<std::int64_t>(a), static_cast<std::int64_t>(b));
+    }
     const Int128 r = a % b;
     a = b;
     b = r;
   }
   return a;
+}
+
+// Divides out what numerators and denominator share; false when the result does not fit.
+bool reduce(std::array<Int128, 4>& n, Int128& den) {
+  Int128 g = den;
+  for (std::size_t i = 0; i < 4 && g != 1; ++i) {
+    if (n[i] != 0) g = gcd128(g, n[i]);
+  }
+  if (g != 1) {
+    den /= g;
+    for (Int128& v : n) {
+      if (v != 0) v /= g;
+    }
+  }
+  return fits(den) && fits(n[0]) && fits(n[1]) && fits(n[2]) && fits(n[3]);
 }
 
 int sign_of(const cpp_int& v) { return v.sign(); }
@@ -150,14 +170,10 @@ Exact operator+(const Exact& a, const Exact& b) {
       }
       den = Int128{a.den_} * b.den_;
     }
-    Int128 g = den;
-    for (std::size_t i = 0; i < 4 && g != 1; ++i) g = gcd128(g, n[i]);
-    const bool ok =
-        fits(den / g) && std::all_of(n.begin(), n.end(), [&](Int128 v) { return fits(v / g); });
-    if (ok) {
+    if (reduce(n, den)) {
       Exact e;
-      for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i] / g);
-      e.den_ = static_cast<std::int64_t>(den / g);
+      for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i]);
+      e.den_ = static_cast<std::int64_t>(den);
       return e;
     }
   }
@@ -196,17 +212,14 @@ std::array<Result, 4> multiply(const X& x, const Y& y) {
 }  // namespace
 
 Exact operator*(const Exact& a, const Exact& b) {
+  if (a.is_zero() || b.is_zero()) return {};
   if (!a.wide_ && !b.wide_) {
-    const std::array<Int128, 4> n = multiply<Int128>(a.n_, b.n_);
-    const Int128 den = Int128{a.den_} * b.den_;
-    Int128 g = den;
-    for (std::size_t i = 0; i < 4 && g != 1; ++i) g = gcd128(g, n[i]);
-    const bool ok =
-        fits(den / g) && std::all_of(n.begin(), n.end(), [&](Int128 v) { return fits(v / g); });
-    if (ok) {
+    std::array<Int128, 4> n = multiply<Int128>(a.n_, b.n_);
+    Int128 den = Int128{a.den_} * b.den_;
+    if (reduce(n, den)) {
       Exact e;
-      for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i] / g);
-      e.den_ = static_cast<std::int64_t>(den / g);
+      for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i]);
+      e.den_ = static_cast<std::int64_t>(den);
       return e;
     }
   }
@@ -219,6 +232,7 @@ Exact operator*(const Exact& a, const Exact& b) {
 }
 
 Exact operator/(const Exact& a, const Exact& b) {
+  if (const auto by = b.as_fraction()) return a * Exact(Fraction{by->den, by->num});
   // Multiplying by the conjugates over √3 and then over √2 leaves a rational divisor.
   Exact::Wide by3 = b.widen();
   by3.n[2] = -by3.n[2];

@@ -6,7 +6,9 @@
 namespace dogear::canvas {
 namespace {
 
-constexpr double root2 = 1.41421356237309504880;
+// tan 35° and 1 / cos 35°.
+constexpr double slope = 0.70020753820970977946;
+constexpr double stretch = 1.22077458876145616750;
 
 // Draws marks on a lattice anchored at the origin, so that neighbours run on.
 class Marker {
@@ -27,28 +29,10 @@ class Marker {
       line(x, area_.top, x, area_.bottom);
     });
   }
-  // Lines x + y = k, rising to the right on a page whose y grows downwards.
-  void rising(double every, double shift = 0) {
-    const double step = every * root2;
-    const double by = shift * root2;
-    each(area_.left + area_.top - by, area_.right + area_.bottom - by, step, [&](long i) {
-      const double k = static_cast<double>(i) * step + by;
-      const double x0 = std::max(area_.left, k - area_.bottom);
-      const double x1 = std::min(area_.right, k - area_.top);
-      if (x1 > x0) line(x0, k - x0, x1, k - x1);
-    });
-  }
-  // Lines x - y = k.
-  void falling(double every, double shift = 0) {
-    const double step = every * root2;
-    const double by = shift * root2;
-    each(area_.left - area_.bottom - by, area_.right - area_.top - by, step, [&](long i) {
-      const double k = static_cast<double>(i) * step + by;
-      const double x0 = std::max(area_.left, k + area_.top);
-      const double x1 = std::min(area_.right, k + area_.bottom);
-      if (x1 > x0) line(x0, x0 - k, x1, x1 - k);
-    });
-  }
+  // Lines y = k - slope x, rising to the right on a page whose y grows downwards. At 35° they run
+  // along no seam of a square or a 60° grid.
+  void rising(double every, double shift = 0) { slanted(every, shift, 1); }
+  void falling(double every, double shift = 0) { slanted(every, shift, -1); }
   // Calls f(x, y) at each point of a lattice, odd rows shifted by half a step.
   template <typename F>
   void lattice(double dx, double dy, F f) {
@@ -57,6 +41,20 @@ class Marker {
       each(area_.left - dx - shift, area_.right + dx - shift, dx, [&](long column) {
         f(static_cast<double>(column) * dx + shift, static_cast<double>(row) * dy);
       });
+    });
+  }
+  void slanted(double every, double shift, double way) {
+    const double step = every * stretch;
+    const double by = shift * stretch;
+    const double low = std::min(way * area_.left, way * area_.right);
+    const double high = std::max(way * area_.left, way * area_.right);
+    each(area_.top + slope * low - by, area_.bottom + slope * high - by, step, [&](long i) {
+      const double k = static_cast<double>(i) * step + by;
+      const auto y_at = [&](double x) { return k - way * slope * x; };
+      const auto x_at = [&](double y) { return way * (k - y) / slope; };
+      const double x0 = std::max(area_.left, std::min(x_at(area_.top), x_at(area_.bottom)));
+      const double x1 = std::min(area_.right, std::max(x_at(area_.top), x_at(area_.bottom)));
+      if (x1 > x0) line(x0, y_at(x0), x1, y_at(x1));
     });
   }
   void line(double x0, double y0, double x1, double y1) { lines.move(x0, y0).line(x1, y1); }

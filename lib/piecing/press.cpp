@@ -36,7 +36,9 @@ void plan_pressing(const CheckedPattern& checked, Piecing& piecing) {
       } else if (a.is_piece != b.is_piece) {
         seam.press = a.is_piece ? Press::to_first : Press::to_second;
       } else {
-        seam.press = Press::to_second;
+        // Away from the middle one of three, so that like blocks nest.
+        const bool outward = unit.inputs.size() == 3 && seam.first == 0;
+        seam.press = outward ? Press::to_first : Press::to_second;
       }
     }
   }

@@ -1,0 +1,174 @@
+#include "booklet/booklet.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "booklet/writer.h"
+
+namespace dogear {
+namespace {
+
+using booklet::Column;
+using booklet::OutlineItem;
+using booklet::Writer;
+
+struct Written {
+  std::string name;
+  bool is_prose = false;
+  Span span;
+  std::vector<booklet::Box> boxes;
+  std::vector<OutlineItem> entries;
+};
+
+// Abbreviations explained to the reader wherever they are met.
+constexpr std::string_view abbreviations[] = {"WOF", "RST", "HST", "QST", "FQ"};
+
+bool is_word_in(std::string_view word, std::string_view text) {
+  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  for (std::size_t at = text.find(word); at != std::string_view::npos;
+       at = text.find(word, at + 1)) {
+    const bool before = at == 0 || !letter(text[at - 1]);
+    const std::size_t end = at + word.size();
+    if (before && (end == text.size() || !letter(text[end]))) return true;
+  }
+  return false;
+}
+
+void find_abbreviations(const canvas::DisplayList& list, std::set<std::string>& found) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
+      const std::string text = run->text();
+      for (const std::string_view word : abbreviations)
+        if (is_word_in(word, text)) found.emplace(word);
+    } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      if (group->list) find_abbreviations(*group->list, found);
+    }
+  }
+}
+
+// The designer's order, with what to know before beginning if it was left out.
+std::vector<Written> planned(const Pattern& pattern) {
+  std::vector<Written> out;
+  bool has_before = false;
+  for (const Section& s : pattern.sections) {
+    out.push_back({s.name, s.is_prose, s.span, {}, {}});
+    has_before = has_before || (!s.is_prose && s.name == "before");
+  }
+  if (has_before) return out;
+  const auto at = std::find_if(out.begin(), out.end(), [](const Written& w) {
+    return !w.is_prose && w.name != "cover" && w.name != "contents";
+  });
+  out.insert(at, Written{"before", false, pattern.span, {}, {}});
+  return out;
+}
+
+void write(Writer& w, Column& column, const Written& section) {
+  if (section.is_prose) {
+    const auto prose = w.pattern().prose.find(section.name);
+    if (prose != w.pattern().prose.end())
+      booklet::write_prose(w, column, prose->second, 0);
+    else
+      w.diagnostics.error("D407", section.span,
+                          join({"there is no file `", section.name, "`"}, ""));
+  } else if (section.name == "cover") {
+    booklet::write_cover(w, column);
+  } else if (section.name == "requirements") {
+    booklet::write_requirements(w, column);
+  } else if (section.name == "cutting") {
+    booklet::write_cutting(w, column);
+  } else if (section.name == "blocks") {
+    booklet::write_blocks(w, column);
+  } else if (section.name == "assembly") {
+    booklet::write_assembly(w, column);
+  } else if (section.name == "finishing") {
+    booklet::write_finishing(w, column);
+  } else if (section.name == "back") {
+    booklet::write_back(w, column);
+  }
+}
+
+void check_references(Writer& w) {
+  const std::vector<std::string> known(w.anchors.begin(), w.anchors.end());
+  for (const Writer::Reference& r : w.references) {
+    if (w.anchors.count(r.anchor) != 0) continue;
+    Diagnostic& e = w.diagnostics.error(
+        "D406", r.span, join({"the booklet has no place called `#", r.anchor, "`"}, ""));
+    const std::string near = nearest(r.anchor, known);
+    if (!near.empty()) e.hints.push_back(join({"did you mean `#", near, "`?"}, ""));
+  }
+}
+
+}  // namespace
+
+std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
+                                            const Template& style, Diagnostics& diagnostics) {
+  const std::size_t errors = diagnostics.error_count();
+  scene.fonts.forget_missing();
+  Writer writer(scene, size, style, diagnostics);
+  std::vector<Written> sections = planned(writer.pattern());
+
+  // First all that stands by itself, then what speaks of the rest: abbreviations used, contents.
+  const auto run = [&](Written& section, auto&& content) {
+    Column column = writer.column();
+    column.begin(canvas::Role::section);
+    writer.entries.clear();
+    content(column);
+    column.end();
+    section.boxes = std::move(column.boxes);
+    section.entries = std::move(writer.entries);
+    if (section.boxes.empty()) return;
+    booklet::Box& first = section.boxes.front();
+    first.section_start = true;
+    if (!first.running)
+      first.running = section.entries.empty() ? "" : section.entries.front().title;
+    if (section.name == "back" && !section.is_prose) first.new_page = true;
+  };
+  const auto is = [](const Written& s, std::string_view name) {
+    return !s.is_prose && s.name == name;
+  };
+  std::set<std::string> used;
+  for (Written& section : sections) {
+    if (is(section, "before") || is(section, "contents")) continue;
+    run(section, [&](Column& column) { write(writer, column, section); });
+    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, used);
+  }
+  for (Written& section : sections) {
+    if (is(section, "before"))
+      run(section, [&](Column& column) { booklet::write_begin(writer, column, used); });
+  }
+  std::vector<OutlineItem> entries;
+  for (const Written& section : sections) {
+    if (is(section, "cover") || is(section, "contents")) continue;
+    entries.insert(entries.end(), section.entries.begin(), section.entries.end());
+  }
+  for (Written& section : sections) {
+    if (is(section, "contents"))
+      run(section, [&](Column& column) { booklet::write_contents(writer, column, entries); });
+  }
+  check_references(writer);
+  if (diagnostics.error_count() != errors) return std::nullopt;
+
+  // Boxes -> pages.
+  std::vector<booklet::Box> boxes;
+  for (Written& section : sections) {
+    const bool after_cover = !boxes.empty() && boxes.back().bare;
+    if (after_cover && !section.boxes.empty()) section.boxes.front().new_page = true;
+    std::move(section.boxes.begin(), section.boxes.end(), std::back_inserter(boxes));
+  }
+  canvas::Document document;
+  const Pattern& pattern = writer.pattern();
+  document.title = pattern.title + " · " + writer.size_def().title;
+  document.author = pattern.designer;
+  document.subject = pattern.summary;
+  document.id = pattern.id + "/" + writer.size_def().id + "/" + pattern.edition;
+  document.pages =
+      booklet::make_pages(boxes, style, scene.fonts, {document.title, "", pattern.designer});
+  for (const OutlineItem& e : entries) document.outline.push_back({e.title, e.level, e.anchor});
+
+  for (const canvas::MissingGlyph& missing : scene.fonts.missing())
+    diagnostics.error("D404", pattern.span, missing.message);
+  if (diagnostics.error_count() != errors) return std::nullopt;
+  return document;
+}
+
+}  // namespace dogear

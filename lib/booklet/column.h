@@ -1,0 +1,115 @@
+#pragma once
+// Writes headings, paragraphs, lists, tables, figures and step cards as boxes.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "booklet/flow.h"
+#include "canvas/display.h"
+
+namespace dogear::booklet {
+
+// A picture ready to be placed.
+struct Picture {
+  canvas::ListRef list;
+  double width = 0, height = 0;
+  std::string alt;  // empty for decoration
+};
+
+struct ParagraphStyle {
+  Align align = Align::justify;   // justify becomes left in narrow columns
+  double leading = 0;             // 0: the template's
+  double before = 0, after = -1;  // -1: the template's
+  bool keep_with_next = false;
+  bool keep_whole = false;  // no page break inside
+  canvas::Role role = canvas::Role::paragraph;
+};
+
+struct Cell {
+  Runs runs;
+  std::optional<Picture> picture;  // stands before the text
+};
+
+struct Table {
+  std::string align;  // one of l, c, r a column; shorter means l
+  std::vector<Cell> head;
+  std::vector<std::vector<Cell>> rows;
+  std::vector<double> shares;  // of the width, for tables that shall look alike; else fitted
+  bool full_width = true;
+  double size = 0;  // of type; 0: the template's small
+  std::string alt;
+};
+
+struct Card {
+  std::string label;  // "1"
+  std::optional<Picture> picture;
+  std::vector<Runs> paragraphs;
+};
+
+struct Heading {
+  int level = 1;
+  Runs runs;
+  std::string anchor;
+  std::optional<Picture> picture;  // a swatch before the words
+};
+
+class Column {
+ public:
+  Column(FlowContext& context, double x, double width) : context_(context), x_(x), width_(width) {}
+
+  double width() const { return width_ - indent_; }
+  double full_width() const { return width_; }
+  FlowContext& context() { return context_; }
+  const Template& style() const { return context_.style; }
+
+  // Boxes written until end() belong to the part.
+  void begin(canvas::Role role, std::string alt = {});
+  void end();
+  void indent(double by) { indent_ += by; }
+
+  TextStyle text() const;   // running text
+  TextStyle small() const;  // sans, for labels and tables
+  TextStyle bold() const;
+  TextStyle italic() const;
+  Runs plain(std::string words) const { return {{std::move(words), text(), false}}; }
+
+  void heading(const Heading& heading);
+  void paragraph(const Runs& runs, ParagraphStyle style = {});
+  void paragraph(std::string words, ParagraphStyle style = {}) {
+    paragraph(plain(std::move(words)), style);
+  }
+  // Bullet or numbered items of one paragraph each.
+  void list(const std::vector<Runs>& items, bool ordered = false, int first = 1);
+  // Items of any content: item(n) writes it.
+  void item_begin(const std::string& label);
+  void item_end();
+  void figure(const Picture& picture, const Runs& caption = {}, bool centred = true);
+  void figures(const std::vector<std::pair<Picture, Runs>>& row);  // side by side, wrapping
+  void rule();
+  void table(const Table& table);
+  void cards(const std::vector<Card>& cards, int columns);
+  void space(double height);
+  void add(Box box);
+  void add_here(Box box);  // gives it the current parts first
+  void keep_last_with_next();
+  void tighten(double after);  // at most this much space behind the last box
+
+  std::vector<Box> boxes;
+
+ private:
+  Box boxed(double height) const;
+  Picture fitted(Picture picture, double width) const;
+  canvas::DisplayList card(const Card& card, double width, double figure_height, bool beside,
+                           double* height);
+
+  FlowContext& context_;
+  double x_ = 0, width_ = 0;
+  double indent_ = 0;
+  std::vector<Frame> frames_;
+  std::optional<std::string> label_;  // of the list item whose first line comes next
+  double label_x_ = 0;
+  std::size_t label_depth_ = 0;  // parts above the label
+};
+
+}  // namespace dogear::booklet

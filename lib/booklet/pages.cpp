@@ -1,0 +1,210 @@
+// Page breaking.
+//
+// Goal: part the boxes into pages so that no page is too full, no heading ends a page, and no page
+// is emptier than need be. best[i] is the least cost of all pages before box i; from each i we try
+// every box that can still stand on the page. Costs: 1 a page, the square of the part left empty
+// (nothing where a section ends), what the first box of the next page asks for, and a great deal
+// for parting boxes that are kept together, which happens only if there is no other way. A page
+// holds a bounded number of boxes, so the whole is linear.
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+#include "booklet/flow.h"
+
+namespace dogear::booklet {
+namespace {
+
+constexpr double slack = 0.01;  // pt
+constexpr double parted = 1e4;
+constexpr double overfull = 1e7;
+
+double gap(const Box& above, const Box& below) { return std::max(above.after, below.before); }
+
+}  // namespace
+
+std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
+  const std::size_t n = boxes.size();
+  std::vector<std::size_t> section_end(n + 1, n);  // end of the section that holds box i
+  for (std::size_t i = n; i-- > 0;)
+    section_end[i] = i + 1 < n && !(boxes[i + 1].section_start || boxes[i + 1].new_page)
+                         ? section_end[i + 1]
+                         : i + 1;
+  std::vector<double> best(n + 1, std::numeric_limits<double>::infinity());
+  std::vector<std::size_t> from(n + 1, 0);
+  best[0] = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    double y = boxes[i].repeat ? boxes[i].repeat->height : 0;
+    std::size_t must_reach = i + 1;
+    for (std::size_t j = i; j < n; ++j) {
+      if (j > i) {
+        if (boxes[j].new_page) break;
+        if (boxes[j].section_start) must_reach = section_end[j];
+        y += gap(boxes[j - 1], boxes[j]);
+      }
+      y += boxes[j].height;
+      if (y > height + slack && j > i) break;
+      if (j + 1 < must_reach) continue;
+      double cost = best[i] + 1;
+      if (y > height + slack) cost += overfull;
+      if (boxes[j].keep_with_next && j + 1 < n) cost += parted;
+      if (j + 1 < n && section_end[j] != j + 1) {
+        const double empty = std::max(0.0, 1 - y / height);
+        cost += 1.5 * empty * empty + boxes[j + 1].break_cost;
+      }
+      if (cost < best[j + 1]) {
+        best[j + 1] = cost;
+        from[j + 1] = i;
+      }
+    }
+  }
+  std::vector<PageRun> pages;
+  for (std::size_t end = n; end > 0; end = from[end]) pages.push_back({from[end], end});
+  std::reverse(pages.begin(), pages.end());
+  return pages;
+}
+
+std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height) {
+  std::vector<double> tops;
+  double y = 0;
+  for (std::size_t i = run.begin; i < run.end; ++i) {
+    if (i == run.begin && boxes[i].repeat) y += boxes[i].repeat->height;
+    if (i > run.begin) y += gap(boxes[i - 1], boxes[i]);
+    tops.push_back(y);
+    y += boxes[i].height;
+  }
+  if (height != nullptr) *height = y;
+  return tops;
+}
+
+canvas::DisplayList moved(const canvas::DisplayList& list, double dx, double dy) {
+  const canvas::Transform by = canvas::Transform::move(dx, dy);
+  canvas::DisplayList out;
+  for (canvas::Item item : list.items()) {
+    if (auto* shape = std::get_if<canvas::Shape>(&item)) {
+      shape->path = shape->path.transformed(by);
+    } else if (auto* run = std::get_if<canvas::GlyphRun>(&item)) {
+      run->x += dx;
+      run->y += dy;
+    } else if (auto* form = std::get_if<canvas::Form>(&item)) {
+      form->transform = form->transform.then(by);
+      if (form->clip) form->clip = form->clip->transformed(by);
+    } else if (auto* group = std::get_if<canvas::Group>(&item)) {
+      group->transform = group->transform.then(by);
+    } else if (auto* link = std::get_if<canvas::Link>(&item)) {
+      link->area = by.apply(link->area);
+    } else if (auto* anchor = std::get_if<canvas::Anchor>(&item)) {
+      anchor->at = by.apply(anchor->at);
+    }
+    out.add(std::move(item));
+  }
+  return out;
+}
+
+namespace {
+
+struct Composer {
+  const std::vector<Box>& boxes;
+  const std::vector<double>& tops;
+  std::size_t base;
+  const PageOf& page_of;
+
+  canvas::DisplayList level(std::size_t begin, std::size_t end, std::size_t depth) const {
+    canvas::DisplayList out;
+    for (std::size_t i = begin; i < end;) {
+      const Box& box = boxes[i];
+      if (box.path.size() <= depth) {
+        const double top = tops[i - base];
+        out.append(moved(box.late ? box.late(page_of) : box.content, 0, top));
+        ++i;
+        continue;
+      }
+      const Frame& frame = box.path[depth];
+      std::size_t j = i + 1;
+      while (j < end && boxes[j].path.size() > depth && boxes[j].path[depth].id == frame.id) ++j;
+      out.group(frame.role, level(i, j, depth + 1), frame.alt, frame.id);
+      i = j;
+    }
+    return out;
+  }
+};
+
+}  // namespace
+
+canvas::DisplayList compose(const std::vector<Box>& boxes, const PageRun& run,
+                            const std::vector<double>& tops, const PageOf& page_of) {
+  canvas::DisplayList out = Composer{boxes, tops, run.begin, page_of}.level(run.begin, run.end, 0);
+  if (run.begin < run.end && boxes[run.begin].repeat) {
+    const Box& head = *boxes[run.begin].repeat;
+    canvas::DisplayList again;
+    again.append(head.content);
+    out.group(canvas::Role::artifact, std::move(again));
+  }
+  return out;
+}
+
+namespace {
+
+canvas::DisplayList running(const Template& style, const canvas::FontSet& fonts,
+                            const RunningLines& lines, const std::string& section,
+                            const std::string& number) {
+  canvas::DisplayList out;
+  const double size = style.type.running;
+  const auto put = [&](const std::string& text, canvas::FontId font, double x, double y, bool right,
+                       const canvas::Color& color) {
+    if (text.empty()) return;
+    const canvas::ShapedText shaped = fonts.shape(font, size, text);
+    out.text(right ? x - shaped.width : x, y, shaped, color);
+  };
+  const double left = style.left, right = style.page_width - style.right;
+  const double head = style.top * 0.58, foot = style.page_height - style.bottom * 0.45;
+  const auto& c = style.colours;
+  put(lines.title, canvas::FontId::sans, left, head, false, c.muted);
+  put(section.empty() ? lines.right : section, canvas::FontId::sans, right, head, true, c.muted);
+  out.stroke_path(canvas::Path::segment({left, head + size * 0.75}, {right, head + size * 0.75}),
+                  c.rule, 0.5);
+  put(lines.foot, canvas::FontId::sans, left, foot, false, c.muted);
+  put(number, canvas::FontId::sans_bold, right, foot, true, c.accent);
+  return out;
+}
+
+}  // namespace
+
+std::vector<canvas::Page> make_pages(const std::vector<Box>& boxes, const Template& style,
+                                     const canvas::FontSet& fonts, const RunningLines& lines) {
+  const std::vector<PageRun> runs = paginate(boxes, style.text_height());
+  std::map<std::string, std::string> labels;
+  for (std::size_t p = 0; p < runs.size(); ++p) {
+    for (std::size_t i = runs[p].begin; i < runs[p].end; ++i)
+      for (const std::string& anchor : boxes[i].anchors) labels[anchor] = std::to_string(p + 1);
+  }
+  const PageOf page_of = [&](const std::string& anchor) {
+    const auto found = labels.find(anchor);
+    return found == labels.end() ? std::string() : found->second;
+  };
+  std::vector<canvas::Page> pages;
+  std::string section;
+  for (const PageRun& run : runs) {
+    canvas::Page& page = pages.emplace_back();
+    page.width = style.page_width;
+    page.height = style.page_height;
+    page.label = std::to_string(pages.size());
+    const std::vector<double> tops = stack(boxes, run, nullptr);
+    bool bare = false;
+    for (std::size_t i = run.begin; i < run.end; ++i) {
+      bare = bare || boxes[i].bare;
+      if (boxes[i].running && (i == run.begin || section.empty())) section = *boxes[i].running;
+      for (const std::string& anchor : boxes[i].anchors)
+        page.content.anchor(anchor, {style.left, style.top + tops[i - run.begin] - 6});
+    }
+    page.content.append(moved(compose(boxes, run, tops, page_of), style.left, style.top));
+    if (!bare)
+      page.content.group(canvas::Role::artifact, running(style, fonts, lines, section, page.label));
+    for (std::size_t i = run.begin; i < run.end; ++i)
+      if (boxes[i].running) section = *boxes[i].running;
+  }
+  return pages;
+}
+
+}  // namespace dogear::booklet

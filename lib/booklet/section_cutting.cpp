@@ -1,0 +1,196 @@
+// What to cut: fabric by fabric, tallest strips first.
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "booklet/writer.h"
+
+namespace dogear::booklet {
+namespace {
+
+constexpr double longest_subcut = 20;  // in; longer pieces are one or two of a strip
+
+std::string subcut(const Writer& w, const PieceCut& cut) {
+  const std::string length = pretty_inches(cut.length);
+  switch (cut.method) {
+    case CutMethod::rectangle:
+      if (cut.length.approx() > longest_subcut) return w.words("subcut long", {{"length", length}});
+      return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
+                                     : w.words("subcut rectangle", {{"length", length}});
+    case CutMethod::half_square:
+      return w.words("subcut half", {{"length", length}});
+    case CutMethod::quarter_square:
+      return w.words("subcut quarter", {{"length", length}});
+    case CutMethod::joined_strip:
+      return w.words("subcut joined", {{"length", length}});
+    case CutMethod::half_angled:
+      return cut.reading ? w.words("subcut half angled", {{"cut", reading_words(w, cut)}})
+                         : w.words("subcut half angled length", {{"length", length}});
+    case CutMethod::angled:
+    case CutMethod::from_strip_set:
+      return reading_words(w, cut);
+  }
+  return {};
+}
+
+std::string strip_words(const Writer& w, const StripPlan& plan) {
+  const std::string height = pretty_inches(plan.height);
+  return plan.from_bundle ? w.words("bundle strip", {{"height", height}})
+                          : w.words("wof strip", {{"height", height}});
+}
+
+std::string run_words(const Writer& w, const StripPlan& plan, const dogear::Run& run) {
+  std::string text;
+  switch (run.kind) {
+    case dogear::Run::Kind::piece:
+      text = std::to_string(run.count) + " " + w.scene.piecing.pieces[run.piece].label(w.pattern());
+      break;
+    case dogear::Run::Kind::strip_set:
+      text = w.words("for strip set", {{"n", std::to_string(run.strip_set + 1)},
+                                       {"length", pretty_inches(run.length)}});
+      break;
+    case dogear::Run::Kind::whole_strip:
+      text = plan.purpose == "pieces" || plan.purpose.empty()
+                 ? w.words("whole strip")
+                 : w.words("for purpose", {{"purpose", plan.purpose}});
+      break;
+    case dogear::Run::Kind::leftover:
+      return {};
+  }
+  if (run.height.num > 0 && !(run.height == plan.height))
+    text += " " + w.words("cut down", {{"height", pretty_inches(run.height)}});
+  return text;
+}
+
+std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
+  std::vector<Cell> out;
+  for (const std::string& name : names) out.push_back({column.plain(name), {}});
+  return out;
+}
+
+void strips_table(Writer& w, Column& column, FabricId fabric) {
+  Table table;
+  table.head = head(column, {w.words("head strips"), w.words("head strip"),
+                             w.words("head from each"), w.words("head left")});
+  table.align = "rllr";
+  table.shares = {0.7, 2.8, 5, 1.2};
+  for (const StripPlan& plan : w.quantities().strips) {
+    if (plan.fabric != fabric) continue;
+    std::vector<std::string> runs;
+    std::string left = "–";
+    for (const dogear::Run& run : plan.runs) {
+      if (run.kind == dogear::Run::Kind::leftover)
+        left = pretty_inches(run.length);
+      else
+        runs.push_back(run_words(w, plan, run));
+    }
+    table.rows.push_back({Cell{{{std::to_string(plan.times), column.bold(), false}}, {}},
+                          Cell{column.plain(strip_words(w, plan)), {}},
+                          Cell{column.plain(join(runs, ", ")), {}}, Cell{column.plain(left), {}}});
+  }
+  if (!table.rows.empty()) column.table(table);
+}
+
+void pieces_table(Writer& w, Column& column, FabricId fabric) {
+  Table table;
+  table.head =
+      head(column, {w.words("head piece"), w.words("head shape"), w.words("head strip height"),
+                    w.words("head subcut"), w.words("head cut")});
+  table.align = "llllr";
+  table.shares = {0.9, 2.6, 1.5, 4, 0.8};
+  for (const CutPiece& cut : w.quantities().pieces) {
+    const Piece& piece = w.scene.piecing.pieces[cut.piece];
+    if (piece.fabric != fabric || piece.in_strip_set) continue;
+    table.rows.push_back({Cell{{{piece.label(w.pattern()), column.bold(), false}}, {}},
+                          Cell{column.plain(piece.shape_words), {}},
+                          Cell{column.plain(pretty_inches(cut.cut.strip)), {}},
+                          Cell{column.plain(subcut(w, cut.cut)), {}},
+                          Cell{{{std::to_string(cut.count), column.bold(), false}}, {}}});
+  }
+  if (!table.rows.empty()) column.table(table);
+}
+
+// One figure for each kind of strip that is cut into pieces; whole strips need none.
+void strip_figures(Writer& w, Column& column, FabricId fabric) {
+  std::size_t n = 0;
+  for (const StripPlan& plan : w.quantities().strips) {
+    if (plan.fabric != fabric) continue;
+    ++n;
+    const bool parted = std::any_of(plan.runs.begin(), plan.runs.end(), [](const dogear::Run& r) {
+      return r.kind == dogear::Run::Kind::piece;
+    });
+    if (!parted) continue;
+    const auto figure = w.picture("cutting/" + w.fabric(fabric).id + "/" + std::to_string(n),
+                                  column.width(), w.style.text_height() / 4);
+    if (!figure) continue;
+    column.figure(*figure, {}, false);
+    column.tighten(w.style.type.leading * 0.4);
+  }
+  column.space(w.style.type.leading);
+}
+
+void strip_sets(Writer& w, Column& column) {
+  const auto& sets = w.quantities().strip_sets;
+  if (sets.empty()) return;
+  w.heading(column, 2, w.words("strip sets"), "strip-sets");
+  column.paragraph(w.words("strip sets intro"), {.keep_with_next = true});
+  for (std::size_t n = 0; n < sets.size(); ++n) {
+    const StripSet& set = sets[n];
+    const std::string number = std::to_string(n + 1);
+    std::vector<std::string> strips, lengths;
+    for (const auto& [fabric, width] : set.strips)
+      strips.push_back(w.words("strip of set", {{"number", std::to_string(w.fabric(fabric).number)},
+                                                {"name", w.fabric(fabric).name},
+                                                {"width", pretty_inches(width)}}));
+    for (const Fraction& length : set.set_lengths) {
+      const std::string text = pretty_inches(length);
+      if (std::find(lengths.begin(), lengths.end(), text) == lengths.end()) lengths.push_back(text);
+    }
+    std::vector<Runs> words;
+    words.push_back({{w.words("strip set", {{"n", number}}), column.bold(), false},
+                     {" " + w.words("strip set sew", {{"strips", w.words.list(strips)}}),
+                      column.text(), false}});
+    words.push_back(column.plain(
+        w.words("strip set make",
+                {{"sets", w.words.count("sets", set.sets)}, {"lengths", w.words.list(lengths)}}) +
+        " " +
+        w.words("strip set cut",
+                {{"n", std::to_string(set.need)}, {"cut", reading_words(w, set.cut)}})));
+    if (set.extra > 0)
+      words.push_back(column.plain(w.words("extra", {{"n", std::to_string(set.extra)}})));
+    column.cards({{"", w.card_picture("cutting/strip-set/" + number, column.width(), 150), words}},
+                 1);
+  }
+}
+
+}  // namespace
+
+void write_cutting_tables(Writer& w, Column& column) {
+  std::vector<FabricId> order;
+  for (const FabricNeed& need : w.quantities().fabrics) order.push_back(need.fabric);
+  std::sort(order.begin(), order.end());
+  for (const FabricId fabric : order) {
+    const auto& strips = w.quantities().strips;
+    if (std::none_of(strips.begin(), strips.end(),
+                     [&](const StripPlan& s) { return s.fabric == fabric; }))
+      continue;
+    w.heading(column, 2,
+              w.words("fabric heading", {{"number", std::to_string(w.fabric(fabric).number)},
+                                         {"name", w.fabric(fabric).name}}),
+              "cutting/" + w.fabric(fabric).id, w.swatch(fabric, 32, 19));
+    w.unlist_last();
+    strips_table(w, column, fabric);
+    pieces_table(w, column, fabric);
+    strip_figures(w, column, fabric);
+  }
+  strip_sets(w, column);
+}
+
+void write_cutting(Writer& w, Column& column) {
+  w.heading(column, 1, w.words("cutting"), "cutting");
+  column.paragraph(w.words("cutting intro"));
+  write_cutting_tables(w, column);
+}
+
+}  // namespace dogear::booklet

@@ -1,0 +1,211 @@
+// Cover, contents and what to know before beginning.
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "booklet/writer.h"
+
+namespace dogear::booklet {
+namespace {
+
+std::string finished_size(const Writer& w) {
+  const SizeQuantities& q = w.quantities();
+  return w.words(
+      "finished size",
+      {{"inches", inches_by_inches(q.finished_width, q.finished_height)},
+       {"metric", centimetres(q.finished_width) + " × " + centimetres(q.finished_height)}});
+}
+
+}  // namespace
+
+void write_cover(Writer& w, Column& column) {
+  const auto& type = w.style.type;
+  const auto& colour = w.style.colours;
+  const auto line = [&](Column& c, const std::string& text, canvas::FontId font, double size,
+                        const canvas::Color& color, double after, canvas::Role role) {
+    TextStyle s = c.text();
+    s.font = font;
+    s.size = size;
+    s.color = color;
+    s.hyphenate = false;
+    ParagraphStyle how;
+    how.align = Align::center;
+    how.leading = size * 1.2;
+    how.after = after;
+    how.role = role;
+    c.paragraph({{text, s, false}}, how);
+  };
+  using canvas::FontId;
+  using canvas::Role;
+  Column upper = w.column(), lower = w.column();
+  line(upper, w.pattern().designer, FontId::sans_bold, type.label + 1.5, colour.accent, 10,
+       Role::paragraph);
+  line(upper, w.pattern().title, FontId::text, type.title, colour.ink, 6, Role::heading1);
+  if (!w.pattern().summary.empty())
+    line(upper, w.pattern().summary, FontId::text_italic, type.text + 2, colour.muted, 0,
+         Role::paragraph);
+  line(lower, w.size_def().title, FontId::text_bold, type.heading2 + 1, colour.ink, 3,
+       Role::paragraph);
+  line(lower, finished_size(w), FontId::sans, type.small + 1, colour.ink, 9, Role::paragraph);
+  if (!w.pattern().edition.empty())
+    line(lower, w.words("edition", {{"edition", w.pattern().edition}}), FontId::sans, type.label,
+         colour.muted, 0, Role::paragraph);
+
+  double above = 0, below = 0;
+  const PageRun upper_run{0, upper.boxes.size()}, lower_run{0, lower.boxes.size()};
+  const std::vector<double> upper_tops = stack(upper.boxes, upper_run, &above);
+  const std::vector<double> lower_tops = stack(lower.boxes, lower_run, &below);
+  constexpr double air = 30;
+  const double height = w.style.text_height();
+  const double room = height - above - below - 2 * air;
+  Box box;
+  box.height = height;
+  box.bare = true;
+  box.new_page = true;
+  box.running = "";
+  box.content.append(compose(upper.boxes, upper_run, upper_tops, {}));
+  if (const auto quilt = w.picture("quilt/plain", w.style.text_width(), std::max(room, 72.0))) {
+    const double x = (w.style.text_width() - quilt->width) / 2;
+    const double y = above + air + (room - quilt->height) / 2;
+    box.content.figure(quilt->list, canvas::Transform::move(x, y), quilt->alt);
+  }
+  box.content.append(moved(compose(lower.boxes, lower_run, lower_tops, {}), 0, height - below));
+  column.add(std::move(box));
+}
+
+void write_contents(Writer& w, Column& column, const std::vector<OutlineItem>& entries) {
+  w.heading(column, 1, w.words("contents"), "contents");
+  column.begin(canvas::Role::list);
+  for (const OutlineItem& entry : entries) {
+    if (!entry.listed) continue;
+    const bool top = entry.level == 1;
+    TextStyle s = column.text();
+    if (!top) {
+      s = column.small();
+      s.size = w.style.type.text * 0.93;
+    }
+    const double indent = top ? 0 : 16;
+    const double leading = w.style.type.leading * (top ? 1.2 : 1.05);
+    const double width = w.style.text_width();
+    const double number_room = 36;
+    const std::vector<TextLine> lines =
+        w.type.set({{entry.title, s, false}}, {width - number_room - indent, leading, Align::left});
+    Box box;
+    box.height = leading * static_cast<double>(std::max<std::size_t>(lines.size(), 1));
+    box.before = top ? 4 : 0;
+    canvas::DisplayList words;
+    double end = indent;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      const double y = leading * (static_cast<double>(i) + 0.72);
+      words.append(moved(lines[i].content, indent, y));
+      end = indent + lines[i].width;
+    }
+    const double base = box.height - leading * 0.28;
+    const Writer* writer = &w;
+    const std::string anchor = entry.anchor;
+    const double height = box.height;
+    box.late = [=](const PageOf& page_of) {
+      canvas::DisplayList out = words;
+      const canvas::ShapedText number = writer->scene.fonts.shape(
+          top ? canvas::FontId::sans_bold : canvas::FontId::sans, s.size * 0.95, page_of(anchor));
+      const double at = width - number.width;
+      if (at - end > 24) {
+        canvas::DisplayList dots;
+        canvas::Style dotted = canvas::Style::stroked(writer->style.colours.muted, 0.7, {0.0, 4.0});
+        dotted.round_caps = true;
+        const double from = (end + 8) - std::fmod(end + 8, 4.0) + 4;
+        dots.shape(canvas::Path::segment({from, base - 1}, {at - 8, base - 1}), dotted);
+        out.group(canvas::Role::artifact, std::move(dots));
+      }
+      out.text(at, base, number, top ? writer->style.colours.accent : writer->style.colours.muted);
+      out.link(canvas::Rect::of(0, 0, width, height), anchor);
+      return out;
+    };
+    column.begin(canvas::Role::item);
+    column.begin(canvas::Role::item_body);
+    Box placed = std::move(box);
+    column.add_here(std::move(placed));
+    column.end();
+    column.end();
+  }
+  column.end();
+}
+
+void write_begin(Writer& w, Column& column, const std::set<std::string>& abbreviations) {
+  w.heading(column, 1, w.words("before you begin"), "before-you-begin");
+  const Pattern& p = w.pattern();
+  column.paragraph(w.words("before intro"));
+  std::vector<Runs> points;
+  const auto point = [&](const std::string& text) { points.push_back(column.plain(text)); };
+  const auto fraction = [](const Exact& e) { return pretty_inches(e.round_nearest(16)); };
+  point(w.words("before seams", {{"allowance", fraction(p.seam_allowance)}}));
+  point(w.words("before facing"));
+  const auto& strips = w.quantities().strips;
+  if (std::any_of(strips.begin(), strips.end(), [](const StripPlan& s) { return !s.from_bundle; }))
+    point(w.words("before width", {{"width", fraction(p.usable_width)}}));
+  point(w.words("before press"));
+  column.list(points);
+
+  if (!abbreviations.empty()) {
+    w.heading(column, 3, w.words("abbreviations"), "abbreviations");
+    Table table;
+    for (const std::string& a : abbreviations) {
+      TextStyle strong = column.bold();
+      table.rows.push_back(
+          {Cell{{{a, strong, false}}, {}},
+           Cell{column.plain(w.words("meaning of " + a, {{"width", fraction(p.usable_width)}})),
+                {}}});
+    }
+    table.shares = {1, 7};
+    column.table(table);
+  }
+
+  w.heading(column, 2, w.words("letters and marks"), "letters-and-marks");
+  std::string example;
+  for (const CutPiece& cut : w.quantities().pieces) {
+    const Piece& piece = w.scene.piecing.pieces[cut.piece];
+    if (piece.letter.empty()) continue;
+    example = w.words("letters example", {{"label", piece.label(p)},
+                                          {"letter", piece.letter},
+                                          {"number", std::to_string(w.fabric(piece.fabric).number)},
+                                          {"name", w.fabric(piece.fabric).name}});
+    break;
+  }
+  column.paragraph(w.words("letters") + (example.empty() ? "" : " " + example));
+  if (const auto fabrics = w.picture("fabrics", column.width(), 200)) column.figure(*fabrics);
+  column.paragraph(w.words("marks"));
+  if (const auto key = w.picture("key", column.width(), 200)) column.figure(*key);
+
+  const auto is_slanted = [](const CutPiece& c) {
+    return c.cut.method == CutMethod::angled && c.cut.reading && !upper_reading(c.cut);
+  };
+  const auto& pieces = w.quantities().pieces;
+  const auto slanted = std::find_if(pieces.begin(), pieces.end(), is_slanted);
+  if (slanted != pieces.end() && !slanted->cut.rulers.empty()) {
+    const Ruler& ruler = p.rulers[slanted->cut.rulers.front()];
+    const std::string title = w.words("reading the ruler", {{"ruler", ruler.name}});
+    w.heading(column, 2, title, "reading-the-ruler");
+    const std::string label = w.scene.piecing.pieces[slanted->piece].label(p);
+    std::vector<Runs> words{column.plain(w.words("ruler triangle")),
+                            column.plain(w.words(ruler.blunt ? "ruler blunt" : "ruler pointed"))};
+    const bool trapezoids = std::any_of(pieces.begin(), pieces.end(), [](const CutPiece& c) {
+      return upper_reading(c.cut).has_value();
+    });
+    if (trapezoids) words.push_back(column.plain(w.words("ruler trapezoid")));
+    words.push_back(column.plain(
+        w.words("ruler example", {{"label", label}, {"cut", reading_words(w, slanted->cut)}})));
+    column.cards({{"", w.picture("ruler/" + label, column.width() * 0.4, 220), words}}, 1);
+  }
+
+  w.heading(column, 2, w.words("take care"), "take-care");
+  column.paragraph(w.words("care intro"));
+  points.clear();
+  for (const char* key :
+       {"care cutter", "care ruler", "care pins", "care iron", "care feet", "care children"})
+    point(w.words(key));
+  column.list(points);
+}
+
+}  // namespace dogear::booklet

@@ -1,0 +1,305 @@
+// The sentences of a step, composed from how the unit is sewn.
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "booklet/writer.h"
+
+namespace dogear::booklet {
+namespace {
+
+struct Middle {
+  double x = 0, y = 0;
+};
+
+Middle middle_of(const dogear::Box& box) {
+  return {(box.least.x.approx() + box.most.x.approx()) / 2,
+          (box.least.y.approx() + box.most.y.approx()) / 2};
+}
+
+bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
+
+bool is_rectangle(const Polygon& p) {
+  const dogear::Box box = bounds(p);
+  return p.size() == 4 && area(p) == box.width() * box.height();
+}
+
+bool has_level_top(const Polygon& p) {
+  const dogear::Box box = bounds(p);
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Segment e = p.edge(i);
+    if (e.a.y == box.least.y && e.b.y == box.least.y) return true;
+  }
+  return false;
+}
+
+bool has_level_foot(const Polygon& p) {
+  const dogear::Box box = bounds(p);
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Segment e = p.edge(i);
+    if (e.a.y == box.most.y && e.b.y == box.most.y) return true;
+  }
+  return false;
+}
+
+// A segment that lies along one edge of the outline.
+bool on_outline(const Polygon& outline, const Segment& s) {
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Segment e = outline.edge(i);
+    const auto along = e.b - e.a;
+    if (cross(along, s.a - e.a).is_zero() && cross(along, s.b - e.a).is_zero()) return true;
+  }
+  return false;
+}
+
+class Sentences {
+ public:
+  Sentences(const Writer& writer, UnitId id, const std::map<UnitId, std::size_t>& steps)
+      : w_(writer), unit_(writer.scene.piecing.units[id]), id_(id), steps_(steps) {}
+
+  StepWords words() {
+    StepWords out;
+    if (unit_.strip_set) {
+      strip_set(out);  // says how many
+      out.measure = measure();
+      grain(out);
+      return out;
+    }
+    out.sew = sew();
+    out.press = press();
+    const auto made = w_.sewing().make.find(id_);
+    if (made != w_.sewing().make.end())
+      out.make = w_.words("make", {{"n", std::to_string(made->second)}});
+    out.measure = measure();
+    grain(out);
+    return out;
+  }
+
+ private:
+  std::string noun(const Input& in) const {
+    if (in.is_piece) {
+      const Piece& piece = w_.scene.piecing.pieces[in.piece];
+      if (piece.letter.empty())
+        return w_.words("strip of fabric", {{"n", std::to_string(w_.fabric(piece.fabric).number)}});
+      return piece.label(w_.pattern());
+    }
+    return unit_noun(w_, in.unit, steps_);
+  }
+
+  std::string with_article(const Input& in) const {
+    const std::string name = noun(in);
+    if (in.is_piece || is_definite(w_.scene.piecing.units[in.unit].name)) return name;
+    if (starts_with(name, w_.words("the") + " ")) return name;
+    const bool vowel = std::string_view("aeiouAEIOU").find(name[0]) != std::string_view::npos;
+    return w_.words(vowel ? "an" : "a") + " " + name;
+  }
+
+  std::string sew() const {
+    const auto& inputs = unit_.inputs;
+    if (inputs.empty()) return {};
+    std::string turned;
+    for (const Input& a : inputs) {
+      for (const Input& b : inputs) {
+        if (!a.is_piece && !b.is_piece && a.unit == b.unit && a.where.turn != b.where.turn)
+          turned = " " + w_.words("turn as shown");
+      }
+    }
+    const bool alike = std::all_of(inputs.begin(), inputs.end(), [&](const Input& in) {
+      return in.is_piece == inputs[0].is_piece &&
+             (in.is_piece ? in.piece == inputs[0].piece : in.unit == inputs[0].unit);
+    });
+    if (alike && inputs.size() > 1) {
+      const long long n = static_cast<long long>(inputs.size());
+      const std::string name = noun(inputs[0]);
+      return w_.words(inputs[0].is_piece ? "sew alike pieces" : "sew alike units",
+                      {{"n", w_.words.number(n)}, {"what", name}}) +
+             turned;
+    }
+    if (const std::string around = each_side(); !around.empty()) return around + turned;
+    const bool of_rows = std::all_of(inputs.begin(), inputs.end(), [&](const Input& in) {
+      return !in.is_piece && is_row(w_.scene.piecing.units[in.unit].name);
+    });
+    if (of_rows)
+      return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}});
+    if (inputs.size() > 5)
+      return w_.words("sew many", {{"n", std::to_string(inputs.size())}}) + turned;
+    std::vector<std::string> names;
+    for (const Input& in : inputs) names.push_back(with_article(in));
+    return w_.words(inputs.size() == 2 ? "sew two" : "sew in order",
+                    {{"what", w_.words.list(names)}}) +
+           turned;
+  }
+
+  // Two of a kind with something else between them.
+  std::string each_side() const {
+    const auto& in = unit_.inputs;
+    if (in.size() != 3 || in[0].is_piece != in[2].is_piece) return {};
+    if (in[0].is_piece ? in[0].piece != in[2].piece : in[0].unit != in[2].unit) return {};
+    const Middle a = center(0), b = center(2);
+    const bool across = std::abs(b.x - a.x) >= std::abs(b.y - a.y);
+    return w_.words(across ? "sew each side" : "sew top and bottom",
+                    {{"what", noun(in[0])}, {"middle", the(1)}});
+  }
+
+  void strip_set(StepWords& out) const {
+    const auto& sets = w_.quantities().strip_sets;
+    const auto found = std::find_if(sets.begin(), sets.end(), [&](const StripSet& s) {
+      return std::find(s.units.begin(), s.units.end(), id_) != s.units.end();
+    });
+    if (found == sets.end()) {
+      out.sew = sew();
+      return;
+    }
+    const auto made = w_.sewing().make.find(id_);
+    out.sew = w_.words("cut from strip set",
+                       {{"set", std::to_string(found - sets.begin() + 1)},
+                        {"n", std::to_string(made == w_.sewing().make.end() ? 0 : made->second)},
+                        {"cut", reading_words(w_, found->cut)}});
+  }
+
+  // Where a seam allowance is pressed to, seen in the figure.
+  std::string direction(const Seam& seam) const {
+    const std::size_t to = seam.press == Press::to_first ? seam.first : seam.second;
+    const std::size_t from = seam.press == Press::to_first ? seam.second : seam.first;
+    const Middle a = center(from), b = center(to);
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    if (std::abs(dx) >= std::abs(dy)) return w_.words(dx > 0 ? "to the right" : "to the left");
+    return w_.words(dy > 0 ? "downward" : "upward");
+  }
+
+  Middle center(std::size_t input) const {
+    const Input& in = unit_.inputs[input];
+    const Polygon& own = in.is_piece ? w_.scene.piecing.pieces[in.piece].shape
+                                     : w_.scene.piecing.units[in.unit].outline;
+    return middle_of(bounds(in.where.apply(own)));
+  }
+
+  bool is_unique(std::size_t input) const {
+    const std::string name = noun(unit_.inputs[input]);
+    long long same = 0;
+    for (const Input& in : unit_.inputs) same += noun(in) == name ? 1 : 0;
+    return same == 1;
+  }
+
+  std::string the(std::size_t input) const {
+    const Input& in = unit_.inputs[input];
+    const std::string name = noun(in);
+    if (in.is_piece || starts_with(name, w_.words("the") + " ") ||
+        is_definite(w_.scene.piecing.units[in.unit].name))
+      return name;
+    return w_.words("the") + " " + name;
+  }
+
+  std::string press() const {
+    const auto& seams = unit_.seams;
+    if (seams.empty()) return {};
+    const std::string seams_words = w_.words(seams.size() == 1   ? "the seam"
+                                             : seams.size() == 2 ? "both seams"
+                                                                 : "all seams");
+    const auto target = [](const Seam& s) {
+      return s.press == Press::to_first ? s.first : s.second;
+    };
+    const auto source = [](const Seam& s) {
+      return s.press == Press::to_first ? s.second : s.first;
+    };
+    const auto all = [&](auto&& test) { return std::all_of(seams.begin(), seams.end(), test); };
+    if (all([](const Seam& s) { return s.press == Press::open; }))
+      return w_.words("press open", {{"seams", seams_words}});
+    if (!all([](const Seam& s) { return s.press != Press::open; }))
+      return w_.words("press as shown", {{"seams", seams_words}});
+    const std::size_t first_target = target(seams[0]), first_source = source(seams[0]);
+    if (seams.size() == 1 && is_unique(first_target))
+      return w_.words("press toward", {{"seams", seams_words}, {"what", the(first_target)}});
+    const std::string way = direction(seams[0]);
+    if (seams.size() == 1) return w_.words("press way", {{"seams", seams_words}, {"way", way}});
+    if (all([&](const Seam& s) { return target(s) == first_target; }) && is_unique(first_target))
+      return w_.words("press toward", {{"seams", seams_words}, {"what", the(first_target)}});
+    if (all([&](const Seam& s) { return source(s) == first_source; }) && is_unique(first_source))
+      return w_.words("press away", {{"seams", seams_words}, {"what", the(first_source)}});
+    if (all([&](const Seam& s) { return direction(s) == way; }))
+      return w_.words("press way", {{"seams", seams_words}, {"way", way}});
+    if (seams.size() > 4) return w_.words("press as shown", {{"seams", seams_words}});
+    std::vector<std::string> ways;
+    for (const Seam& s : seams) ways.push_back(direction(s));
+    return w_.words("press each", {{"ways", w_.words.list(ways)}});
+  }
+
+  std::string measure() const {
+    const Polygon& outline = unit_.outline;
+    const dogear::Box box = bounds(outline);
+    const Exact both = w_.pattern().seam_allowance * Exact(2);
+    if (is_rectangle(outline))
+      return w_.words("measures", {{"size", with_about(box.width() + both) + " × " +
+                                                with_about(box.height() + both)}});
+    if (has_level_top(outline) && has_level_foot(outline))
+      return w_.words("measures high", {{"size", with_about(box.height() + both)}});
+    return {};
+  }
+
+  std::string with_about(const Exact& measure) const {
+    const Fraction f = measure.round_nearest(8);
+    const std::string text = pretty_inches(f);
+    return Exact(f) == measure ? text : w_.words("about") + " " + text;
+  }
+
+  void grain(StepWords& out) const {
+    for (const Seam& s : unit_.seams) {
+      out.two_bias = out.two_bias || (s.first_has_bias && s.second_has_bias);
+      out.one_bias = out.one_bias || (s.first_has_bias != s.second_has_bias);
+    }
+    const std::vector<PlacedPiece> placed = flatten(w_.scene.piecing, id_);
+    constexpr std::size_t most_looked_at = 60;  // beyond that it is the top that grows
+    if (placed.size() > most_looked_at) return;
+    for (const PlacedPiece& p : placed)
+      for (const EdgeGrain& e : edges(w_.scene.piecing, p))
+        if (e.thread == Thread::bias && on_outline(unit_.outline, e.where)) out.outer_bias = true;
+  }
+
+  const Writer& w_;
+  const SewnUnit& unit_;
+  UnitId id_;
+  const std::map<UnitId, std::size_t>& steps_;
+};
+
+}  // namespace
+
+bool is_definite(const std::string& name) {
+  return starts_with(name, "row ") || starts_with(name, "border ") || name == "sashing row";
+}
+
+std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::size_t>& steps) {
+  const std::string& name = w.scene.piecing.units[id].name;
+  if (is_definite(name) && name.find(" section ") == std::string::npos) return name;
+  if (name == "center") return w.words("the quilt center");
+  if (name == "border") return w.words("the bordered top");
+  if (starts_with(name, "center ")) return w.words("the quilt center") + name.substr(6);
+  if (name.empty() || name.find(" section ") != std::string::npos) {
+    const auto step = steps.find(id);
+    return step == steps.end() ? w.words("section")
+                               : w.words("section of step", {{"n", std::to_string(step->second)}});
+  }
+  for (const BlockUse& use : w.pattern().uses)
+    if (use.title == name) return w.words("a block", {{"name", name}});
+  return w.words("a unit", {{"name", name}});
+}
+
+std::optional<Fraction> upper_reading(const PieceCut& cut) {
+  return cut.upper_reading && cut.upper_reading->num > 0 ? cut.upper_reading : std::nullopt;
+}
+
+std::string reading_words(const Writer& w, const PieceCut& cut) {
+  if (const auto upper = upper_reading(cut); upper && cut.reading)
+    return w.words("between readings",
+                   {{"upper", pretty_inches(*upper)}, {"lower", pretty_inches(*cut.reading)}});
+  if (cut.reading) return w.words("at reading", {{"reading", pretty_inches(*cut.reading)}});
+  return w.words("every", {{"length", pretty_inches(cut.length)}});
+}
+
+StepWords step_words(const Writer& writer, UnitId unit,
+                     const std::map<UnitId, std::size_t>& steps) {
+  return Sentences(writer, unit, steps).words();
+}
+
+}  // namespace dogear::booklet

@@ -1,0 +1,29 @@
+#pragma once
+// Computed values in the designer's prose: {{name}} and {{#size}}...{{/size}}.
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "diag/diagnostics.h"
+
+namespace dogear {
+
+struct TagValues {
+  std::map<std::string, std::string> values;  // of the current size
+  std::set<std::string> elsewhere;            // names that only other sizes have
+  std::vector<std::string> sizes;             // ids of all sizes
+  std::string size;                           // id of the current one
+};
+
+// "1 1/8 yd" -> "1⅛ yd".
+std::string pretty_fractions(std::string_view text);
+
+// Checks every tag at its place in the source (D401 and those of find_tags), then expands them;
+// characters that Markdown would take for marks are escaped in the values.
+std::optional<std::string> expand_tags(const std::string& file, const std::string& text,
+                                       const TagValues& values, Diagnostics& diagnostics);
+
+}  // namespace dogear

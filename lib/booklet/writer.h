@@ -1,0 +1,115 @@
+#pragma once
+// What every section of the booklet is written with.
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "booklet/booklet.h"
+#include "booklet/column.h"
+#include "booklet/tags.h"
+
+namespace dogear::booklet {
+
+struct OutlineItem {
+  std::string title;
+  int level = 1;
+  std::string anchor;
+  bool listed = true;  // in the printed contents, not only in the outline
+};
+
+class Writer {
+ public:
+  Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics);
+
+  const Scene& scene;
+  const std::size_t size;
+  const Template& style;
+  const Words& words;
+  Diagnostics& diagnostics;
+  Typesetter type;
+  FlowContext flow;
+
+  const Pattern& pattern() const { return scene.checked.pattern; }
+  const SizeDef& size_def() const { return pattern().sizes[size]; }
+  const SizeSewing& sewing() const { return scene.piecing.sizes[size]; }
+  const SizeQuantities& quantities() const { return scene.quantities.sizes[size]; }
+  const Fabric& fabric(FabricId id) const { return pattern().fabrics[id]; }
+  const TagValues& tag_values();
+
+  Column column() { return {flow, 0, style.text_width()}; }
+  std::optional<Picture> picture(const std::string& address, double width, double height);
+  // For a card across the whole column: low wide figures fill it, others leave room for words.
+  std::optional<Picture> card_picture(const std::string& address, double width, double height);
+  std::optional<Picture> swatch(FabricId fabric, double width = 26, double height = 15);
+  void unlist_last() { entries.back().listed = false; }
+  bool has_figure(const std::string& address) const { return figures_.count(address) != 0; }
+  const std::set<std::string>& figures() const { return figures_; }
+
+  // A heading with an anchor of its own, listed in the contents (levels 1 and 2 only).
+  void heading(Column& column, int level, const Runs& runs, const std::string& anchor,
+               std::optional<Picture> picture = {});
+  void heading(Column& column, int level, const std::string& text, const std::string& anchor,
+               std::optional<Picture> picture = {});
+
+  std::vector<OutlineItem> entries;  // of the section being written
+  std::set<std::string> anchors;
+  struct Reference {
+    std::string anchor;
+    Span span;
+  };
+  std::vector<Reference> references;  // links to check once all anchors are known
+
+ private:
+  std::set<std::string> figures_;
+  std::map<std::string, std::optional<Picture>> drawn_;
+  std::optional<TagValues> tags_;
+};
+
+std::string plain_text(const Runs& runs);
+
+// Sections. Each writes its heading and content.
+void write_cover(Writer& writer, Column& column);
+void write_contents(Writer& writer, Column& column, const std::vector<OutlineItem>& entries);
+void write_begin(Writer& writer, Column& column, const std::set<std::string>& abbreviations);
+void write_requirements(Writer& writer, Column& column);
+void write_requirements_table(Writer& writer, Column& column);
+void write_cutting(Writer& writer, Column& column);
+void write_cutting_tables(Writer& writer, Column& column);
+void write_blocks(Writer& writer, Column& column);
+void write_block_steps(Writer& writer, Column& column, const BlockSewing& block);
+void write_assembly(Writer& writer, Column& column);
+void write_assembly_steps(Writer& writer, Column& column);
+void write_finishing(Writer& writer, Column& column);
+void write_back(Writer& writer, Column& column);
+
+// A Markdown file of the designer's, headings moved down by `deeper` levels. Says whether the words
+// hold the steps of the block `use` (or of any, when empty) themselves.
+struct ProseFound {
+  bool steps = false;
+};
+ProseFound write_prose(Writer& writer, Column& column, const Prose& prose, int deeper);
+// The addresses that stand for program-written parts: "table:cutting", "steps:lantern", ...
+std::vector<std::string> part_addresses(const Writer& writer);
+
+// The sentences of a step.
+struct StepWords {
+  std::string sew;      // "Sew A3, B1 and C2 together in that order."
+  std::string press;    // "Press both seams away from C2."
+  std::string make;     // "Make 24."
+  std::string measure;  // "It measures 4½ in × 8½ in, seam allowances included."
+  bool two_bias = false, one_bias = false;  // edges that meet at a seam
+  bool outer_bias = false;                  // a bias edge lies on the outside
+};
+// `steps` numbers the units made in earlier steps.
+StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps);
+std::string unit_noun(const Writer& writer, UnitId unit,
+                      const std::map<UnitId, std::size_t>& steps);
+bool is_definite(const std::string& unit_name);  // needs no article: "row 3"
+// The upper line of a trapezoid's reading; a triangle has none.
+std::optional<Fraction> upper_reading(const PieceCut& cut);
+std::string reading_words(const Writer& writer, const PieceCut& cut);  // "at the 4½ in line"
+
+}  // namespace dogear::booklet

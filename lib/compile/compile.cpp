@@ -1,0 +1,187 @@
+#include "compile/compile.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "booklet/booklet.h"
+#include "canvas/svg.h"
+#include "compile/ledger.h"
+#include "pdf/pdf.h"
+#include "source/load.h"
+
+namespace dogear {
+
+std::optional<Plan> make_plan(const std::string& folder, Session& session) {
+  Diagnostics& diagnostics = session.diagnostics;
+
+  // Files -> trees -> pattern: every name is resolved, every default filled, every value typed.
+  auto pattern = load_pattern(folder, session.files, session.sources, diagnostics);
+  if (!pattern) return std::nullopt;
+
+  // Pattern -> checked pattern: the parts of each block and top fill its outline, and edges meet.
+  auto checked = check_pattern(std::move(*pattern), diagnostics);
+  if (!checked) return std::nullopt;
+
+  // Checked -> sewing: every patch is sewn exactly once, by straight seams, in an order that works.
+  auto piecing = plan_piecing(*checked, diagnostics);
+  if (!piecing) return std::nullopt;
+
+  // Sewing -> cutting: every piece sewn is cut, and pieces, leftover and waste make up the cloth.
+  auto quantities = plan_cutting(*checked, *piecing, diagnostics);
+  if (!quantities) return std::nullopt;
+
+  return Plan{std::move(*checked), std::move(*piecing), std::move(*quantities)};
+}
+
+std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& options,
+                                            const canvas::FontSet& fonts, Session& session) {
+  Diagnostics& diagnostics = session.diagnostics;
+  const auto sizes = find_sizes(plan.pattern(), options.size, diagnostics);
+  if (!sizes) return std::nullopt;
+  const std::string& paper = options.paper.empty() ? plan.pattern().paper : options.paper;
+  const auto design = load_template(paper, session.files, diagnostics);
+  if (!design) return std::nullopt;
+
+  // Plan -> pages: every tag has its value, every address its figure, and no page overflows.
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  std::vector<Pages> pages;
+  for (const std::size_t size : *sizes) {
+    auto document = set_booklet(scene, size, *design, diagnostics);
+    if (document) pages.push_back({size, std::move(*document)});
+  }
+  if (pages.size() < sizes->size()) return std::nullopt;
+  return pages;
+}
+
+std::optional<Booklets> compile(const std::string& folder, const Options& options,
+                                const canvas::FontSet& fonts, Session& session) {
+  const auto plan = make_plan(folder, session);
+  if (!plan) return std::nullopt;
+  const auto pages = set_pages(*plan, options, fonts, session);
+  if (!pages) return std::nullopt;
+
+  // Pages -> bytes: the same pages always give the same bytes.
+  const Pattern& pattern = plan->pattern();
+  Booklets booklets;
+  for (const auto& [size, document] : *pages) {
+    const std::string name = pattern.id + '-' + pattern.sizes[size].id + ".pdf";
+    std::string reasons;
+    auto bytes = to_pdf(document, fonts, reasons, {options.date});
+    if (bytes) {
+      booklets.outputs.push_back({name, std::move(*bytes)});
+      continue;
+    }
+    for (const std::string& reason : split(trim(reasons), '\n')) {
+      session.diagnostics.error("D601", pattern.sizes[size].span, name + ": " + reason);
+    }
+  }
+  if (booklets.outputs.size() < pages->size()) return std::nullopt;
+  booklets.sources = pattern.files;
+  std::sort(booklets.sources.begin(), booklets.sources.end());
+  return booklets;
+}
+
+namespace {
+
+constexpr std::size_t changes_shown = 5;
+
+void warn_of_stale_ledger(const Plan& plan, Session& session) {
+  const std::string& folder = plan.pattern().folder;
+  const auto names = session.files.list(folder);
+  if (std::find(names.begin(), names.end(), ledger_name) == names.end()) return;
+  const std::string path = folder + '/' + ledger_name;
+  const auto ledger = load(session.files, path, {}, session.sources, session.diagnostics);
+  if (!ledger) return;
+  const auto changes = compare_ledgers(*ledger, ledger_text(plan));
+  if (changes.empty()) return;
+  Diagnostic& d = session.diagnostics.warning(
+      "D651", {path, 0, 0, 0, 0},
+      "the ledger is stale: " + std::to_string(changes.size()) +
+          (changes.size() == 1 ? " quantity differs" : " quantities differ"));
+  for (std::size_t i = 0; i < std::min(changes.size(), changes_shown); ++i) {
+    const LedgerChange& change = changes[i];
+    Note note;
+    note.span = {path, change.line, 1, change.line, 1};
+    note.message = change.words();
+    d.notes.push_back(std::move(note));
+  }
+  d.hints.push_back("if these are meant, write it anew: `dogear quantities " + folder +
+                    " --ledger`");
+}
+
+}  // namespace
+
+std::optional<Plan> check(const std::string& folder, const Options& options,
+                          const canvas::FontSet& fonts, Session& session) {
+  auto plan = make_plan(folder, session);
+  if (!plan || !set_pages(*plan, options, fonts, session)) return std::nullopt;
+  const std::size_t errors = session.diagnostics.error_count();
+  warn_of_stale_ledger(*plan, session);
+  if (session.diagnostics.error_count() > errors) return std::nullopt;
+  return plan;
+}
+
+std::optional<std::string> draw(const Plan& plan, std::size_t size, const std::string& address,
+                                const canvas::FontSet& fonts, Diagnostics& diagnostics) {
+  constexpr double side = 432;  // pt: six inches
+  constexpr std::string_view prefix = "figure:";
+  const std::string name = starts_with(address, prefix) ? address.substr(prefix.size()) : address;
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const auto figure = draw_figure(scene, size, name, side, side);
+  if (figure) return canvas::to_svg(*figure->list, figure->width, figure->height, fonts);
+
+  const auto known = figure_addresses(scene, size);
+  Diagnostic& d = diagnostics.error("D602", {}, "there is no figure called `" + name + "`");
+  const std::string near = nearest(name, known);
+  if (!near.empty()) d.hints.push_back("did you mean `" + near + "`?");
+  d.hints.push_back("known: " + join(known, ", "));
+  return std::nullopt;
+}
+
+std::optional<canvas::FontSet> load_fonts(Session& session, const canvas::FontPaths& paths) {
+  std::string reason;
+  auto fonts = canvas::FontSet::load(session.files, paths, reason);
+  if (!fonts) {
+    session.diagnostics.error("D001", {}, "a font cannot be read: " + reason)
+        .hints.push_back("Debian's packages fonts-vollkorn and fonts-lato hold the fonts");
+  }
+  return fonts;
+}
+
+std::optional<std::vector<std::size_t>> find_sizes(const Pattern& pattern, const std::string& name,
+                                                   Diagnostics& diagnostics) {
+  std::vector<std::size_t> found;
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < pattern.sizes.size(); ++i) {
+    known.push_back(pattern.sizes[i].id);
+    if (name.empty() || pattern.sizes[i].id == name) found.push_back(i);
+  }
+  if (found.empty()) {
+    diagnostics.error("D603", {}, "the pattern has no size called `" + name + "`")
+        .hints.push_back("known: " + join(known, ", "));
+    return std::nullopt;
+  }
+  return found;
+}
+
+std::string depfile_text(const std::vector<std::string>& targets,
+                         const std::vector<std::string>& sources) {
+  const auto escaped = [](const std::string& path) {
+    std::string text;
+    for (const char c : path) {
+      if (c == ' ' || c == '#' || c == '\\' || c == ':') text += '\\';
+      if (c == '$') text += '$';
+      text += c;
+    }
+    return text;
+  };
+  std::string text;
+  for (const std::string& target : targets) text += escaped(target) + ' ';
+  text.back() = ':';
+  for (const std::string& source : sources) text += " \\\n  " + escaped(source);
+  text += '\n';
+  for (const std::string& source : sources) text += escaped(source) + ":\n";
+  return text;
+}
+
+}  // namespace dogear

@@ -1,0 +1,76 @@
+#pragma once
+// The readable driver: source files in, booklets out, one commented call a stage.
+//
+// Every function gives nothing if and only if it adds an error to the session's diagnostics. Codes
+// of its own: D601 the PDF cannot be written, D602 no such figure, D603 no such size, D651 (a
+// warning) the ledger is stale.
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/files.h"
+#include "canvas/display.h"
+#include "canvas/font.h"
+#include "compile/plan.h"
+#include "diag/diagnostics.h"
+
+namespace dogear {
+
+// What is known of a run: where files come from, and what there is to say about them.
+struct Session {
+  const Files& files;
+  Sources sources;
+  Diagnostics diagnostics;
+  explicit Session(const Files& from) : files(from) {}
+};
+
+struct Options {
+  std::string size;                  // a size's name; empty for every size
+  std::string paper;                 // "letter", "a4" or a template's path; empty: the pattern's
+  std::optional<std::int64_t> date;  // seconds since 1970 for the PDF; none without
+};
+
+// The fonts of every booklet; a font that cannot be read is error D001.
+std::optional<canvas::FontSet> load_fonts(Session& session, const canvas::FontPaths& paths);
+
+// From the source to what must be cut and bought.
+std::optional<Plan> make_plan(const std::string& folder, Session& session);
+
+// Indices of the size of that name, or of all sizes for an empty name.
+std::optional<std::vector<std::size_t>> find_sizes(const Pattern& pattern, const std::string& name,
+                                                   Diagnostics& diagnostics);
+
+// The finished pages of each size asked for.
+struct Pages {
+  std::size_t size = 0;
+  canvas::Document document;
+};
+std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& options,
+                                            const canvas::FontSet& fonts, Session& session);
+
+// All that `compile` does but for the PDF; and warns where the ledger beside the pattern is stale.
+std::optional<Plan> check(const std::string& folder, const Options& options,
+                          const canvas::FontSet& fonts, Session& session);
+
+struct Output {
+  std::string name;  // "harbor-lights-lap.pdf"
+  std::string bytes;
+};
+struct Booklets {
+  std::vector<Output> outputs;       // one a size, in the pattern's order
+  std::vector<std::string> sources;  // every file of the pattern they were made from, sorted
+};
+std::optional<Booklets> compile(const std::string& folder, const Options& options,
+                                const canvas::FontSet& fonts, Session& session);
+
+// The figure of an address ("block/star", with or without "figure:" before it) as SVG.
+std::optional<std::string> draw(const Plan& plan, std::size_t size, const std::string& address,
+                                const canvas::FontSet& fonts, Diagnostics& diagnostics);
+
+// A make rule: each target depends on every source, and a source that is gone does not stop make.
+std::string depfile_text(const std::vector<std::string>& targets,
+                         const std::vector<std::string>& sources);
+
+}  // namespace dogear

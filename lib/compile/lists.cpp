@@ -1,0 +1,193 @@
+#include "compile/lists.h"
+
+#include "base/length.h"
+#include "base/text.h"
+
+namespace dogear {
+
+namespace {
+
+std::string inches(const Fraction& f) { return plain_inches(f); }
+
+std::string inches(const std::optional<Fraction>& f) { return f ? plain_inches(*f) : ""; }
+
+// Blank at a tip, where there is nothing to read.
+std::string upper_reading(const PieceCut& cut) {
+  return cut.upper_reading && cut.upper_reading->num > 0 ? inches(*cut.upper_reading) : "";
+}
+
+std::string yards(const Fraction& f) { return plain(f) + " yd"; }
+
+std::string centimetres(long long cm) { return std::to_string(cm) + " cm"; }
+
+std::string_view method_words(CutMethod method) {
+  switch (method) {
+    case CutMethod::rectangle:
+      return "subcut the strip";
+    case CutMethod::half_square:
+      return "squares cut once on the diagonal";
+    case CutMethod::quarter_square:
+      return "squares cut twice on the diagonal";
+    case CutMethod::angled:
+      return "both ends at the angle of the ruler";
+    case CutMethod::half_angled:
+      return "one end square, the other at the angle of the ruler";
+    case CutMethod::joined_strip:
+      return "strips joined end to end, then cut";
+    case CutMethod::from_strip_set:
+      return "cut from sewn strips";
+  }
+  return "";
+}
+
+class Lister {
+ public:
+  Lister(const Plan& plan, std::size_t size)
+      : plan_(plan), pattern_(plan.pattern()), of_size_(plan.quantities.sizes[size]) {}
+
+  std::vector<List> lists() const {
+    std::vector<List> all{quilt(),  fabrics(),   pieces(), strip_sets(),
+                          strips(), finishing(), rulers()};
+    std::erase_if(all, [](const List& list) { return list.rows.empty(); });
+    return all;
+  }
+
+ private:
+  const Plan& plan_;
+  const Pattern& pattern_;
+  const SizeQuantities& of_size_;
+
+  std::string fabric_name(FabricId id) const { return pattern_.fabrics[id].name; }
+
+  std::string ruler_names(const std::vector<std::size_t>& ids) const {
+    std::vector<std::string> names;
+    for (const std::size_t id : ids) names.push_back(pattern_.rulers[id].name);
+    return join(names, "; ");
+  }
+
+  List quilt() const {
+    return {"quilt",
+            {"width", "height"},
+            {{inches(of_size_.finished_width), inches(of_size_.finished_height)}}};
+  }
+
+  List fabrics() const {
+    List list{
+        "fabrics", {"number", "fabric", "used for", "yardage", "metric", "bundle strips"}, {}};
+    for (const FabricNeed& need : of_size_.fabrics) {
+      Cell strips = "";
+      if (need.bundle_strips > 0) strips = need.bundle_strips;
+      list.rows.push_back({static_cast<long long>(pattern_.fabrics[need.fabric].number),
+                           fabric_name(need.fabric), join(need.uses, ", "),
+                           need.yards ? yards(*need.yards) : "",
+                           need.centimetres ? centimetres(*need.centimetres) : "", strips});
+    }
+    return list;
+  }
+
+  List pieces() const {
+    List list{"pieces",
+              {"label", "shape", "fabric", "count", "strip", "length", "reading", "narrow reading",
+               "cut", "ruler"},
+              {}};
+    for (const CutPiece& each : of_size_.pieces) {
+      const Piece& piece = plan_.piecing.pieces[each.piece];
+      const bool plain_length = !each.cut.reading;
+      list.rows.push_back({piece.label(pattern_), piece.shape_words, fabric_name(piece.fabric),
+                           each.count, inches(each.cut.strip),
+                           plain_length ? inches(each.cut.length) : "", inches(each.cut.reading),
+                           upper_reading(each.cut), std::string(method_words(each.cut.method)),
+                           ruler_names(each.cut.rulers)});
+    }
+    return list;
+  }
+
+  List strip_sets() const {
+    List list{"strip sets", {"unit", "strips", "sets", "lengths", "cut", "reading", "extra"}, {}};
+    for (const StripSet& set : of_size_.strip_sets) {
+      std::vector<std::string> strips, lengths;
+      for (const auto& [fabric, width] : set.strips) {
+        strips.push_back(fabric_name(fabric) + ' ' + inches(width));
+      }
+      for (const Fraction& length : set.set_lengths) lengths.push_back(inches(length));
+      list.rows.push_back({plan_.piecing.units[set.unit].name, join(strips, " + "), set.sets,
+                           join(lengths, ", "), set.need, inches(set.cut.reading), set.extra});
+    }
+    return list;
+  }
+
+  std::string run_words(const Run& run) const {
+    switch (run.kind) {
+      case Run::Kind::piece:
+        return std::to_string(run.count) + " of " + plan_.piecing.pieces[run.piece].label(pattern_);
+      case Run::Kind::strip_set: {
+        const StripSet& set = of_size_.strip_sets[run.strip_set];
+        return inches(run.length) + " for the strip set of " + plan_.piecing.units[set.unit].name;
+      }
+      case Run::Kind::whole_strip:
+        return inches(run.length) + " as it is";
+      case Run::Kind::leftover:
+        return inches(run.length) + " left over";
+    }
+    return "";
+  }
+
+  List strips() const {
+    List list{"strips", {"fabric", "from", "height", "strips", "used for", "cut into"}, {}};
+    for (const StripPlan& strip : of_size_.strips) {
+      std::vector<std::string> runs;
+      for (const Run& run : strip.runs) runs.push_back(run_words(run));
+      list.rows.push_back({fabric_name(strip.fabric),
+                           strip.from_bundle ? pattern_.bundles[strip.bundle].name : "yardage",
+                           inches(strip.height), strip.times, strip.purpose, join(runs, ", ")});
+    }
+    return list;
+  }
+
+  List finishing() const {
+    List list{"finishing", {"item", "what", "width", "height", "count", "yardage", "metric"}, {}};
+    if (const auto& binding = of_size_.binding) {
+      list.rows.push_back({"binding", fabric_name(binding->fabric), inches(binding->strip),
+                           inches(binding->length), binding->strips, "", ""});
+    }
+    if (const auto& backing = of_size_.backing) {
+      list.rows.push_back({"backing", backing->name, inches(backing->width),
+                           inches(backing->height), backing->panels, yards(backing->yards),
+                           centimetres(backing->centimetres)});
+    }
+    if (const auto& batting = of_size_.batting) {
+      list.rows.push_back({"batting", batting->package, inches(batting->width),
+                           inches(batting->height), 1LL, "", ""});
+    }
+    return list;
+  }
+
+  List rulers() const {
+    List list{"rulers", {"ruler", "lowest", "highest", "step"}, {}};
+    for (const std::size_t id : of_size_.rulers) {
+      const Ruler& ruler = pattern_.rulers[id];
+      std::vector<Cell> row{ruler.name};
+      for (const Exact& reading : {ruler.lowest, ruler.highest, ruler.step}) {
+        row.emplace_back(inches(reading.as_fraction()));
+      }
+      list.rows.push_back(std::move(row));
+    }
+    return list;
+  }
+};
+
+}  // namespace
+
+std::vector<List> quantity_lists(const Plan& plan, std::size_t size) {
+  return Lister(plan, size).lists();
+}
+
+std::optional<ListFormat> list_format(std::string_view name) {
+  if (name == "text") return ListFormat::text;
+  if (name == "csv") return ListFormat::csv;
+  if (name == "json") return ListFormat::json;
+  if (name == "markdown") return ListFormat::markdown;
+  return std::nullopt;
+}
+
+}  // namespace dogear

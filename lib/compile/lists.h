@@ -1,0 +1,35 @@
+#pragma once
+// The quantities as lists to read, to open in a spreadsheet or to hand to another program.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "compile/plan.h"
+
+namespace dogear {
+
+// A count or a text; an empty text where there is nothing to say. Lengths are texts, "2 1/2 in".
+using Cell = std::variant<std::string, long long>;
+
+struct List {
+  std::string name;                     // "pieces"
+  std::vector<std::string> columns;     // "cut along"
+  std::vector<std::vector<Cell>> rows;  // each as wide as `columns`
+};
+
+// The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, strips, finishing,
+// rulers.
+std::vector<List> quantity_lists(const Plan& plan, std::size_t size);
+
+enum class ListFormat { text, csv, json, markdown };
+std::optional<ListFormat> list_format(std::string_view name);
+
+// The lists of the given sizes (indices of Pattern::sizes). CSV as in RFC 4180: one table whose
+// first columns are the size and the list, and whose others are those of all lists together.
+std::string print_quantities(const Plan& plan, const std::vector<std::size_t>& sizes,
+                             ListFormat format);
+
+}  // namespace dogear

@@ -1,0 +1,51 @@
+#pragma once
+// The families of figures behind draw_figure(); each returns nothing for what it does not know.
+
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "drawing/figure.h"
+#include "drawing/sketch.h"
+
+namespace dogear::drawing {
+
+struct Room {
+  double width = 0, height = 0;  // pt
+};
+
+// Moves all that is painted to the origin.
+Figure finish(canvas::DisplayList list, std::string alt);
+
+// Draws at `cap` points an inch, or as much smaller as the room asks. Below `least` the picture is
+// shrunk as it stands, so that a figure never leaves its room.
+Figure fitted(Room room, double cap, double least, const std::function<Figure(double scale)>& draw);
+
+std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const std::string& use,
+                                   Room room);
+std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const std::string& use,
+                                  std::size_t n, Room room);
+std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                      Room room);
+std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room);
+std::optional<Figure> layout_figure(const Scene& scene, std::size_t size, Room room);
+// Strips of one fabric: all kinds of them, or the n-th kind (1-based).
+std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size,
+                                     const std::string& fabric, std::optional<std::size_t> n,
+                                     Room room);
+std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                       Room room);
+std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const std::string& label,
+                                   Room room);
+std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                             Room room);
+std::optional<Figure> key_figure(const Scene& scene, Room room);
+std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);
+std::optional<Figure> swatch_figure(const Scene& scene, const std::string& fabric, Room room);
+std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room room);
+
+// How the n-th kind of cut appears among addresses, shared by figure.cpp and the families.
+std::size_t strip_kinds(const Scene& scene, std::size_t size, FabricId fabric);
+bool has_ruler_line(const Scene& scene, const PieceCut& cut);  // a slanted cut at a reading
+
+}  // namespace dogear::drawing

@@ -1,0 +1,156 @@
+// The key of marks, the key of fabrics, and single swatches.
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "drawing/figures.h"
+#include "drawing/labels.h"
+#include "drawing/marks.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double row = 19, gap = 10, mark_width = 34, words_size = 8;
+
+using Mark = std::function<void(canvas::DisplayList&, Spot middle)>;
+struct Entry {
+  Mark mark;
+  std::string words;
+};
+
+Ring rectangle(Spot middle, double w, double h) {
+  return {{middle.x - w / 2, middle.y - h / 2},
+          {middle.x + w / 2, middle.y - h / 2},
+          {middle.x + w / 2, middle.y + h / 2},
+          {middle.x - w / 2, middle.y + h / 2}};
+}
+
+// Entries in as many columns as the width takes, filled downwards.
+Figure columns(const Scene& scene, const std::vector<Entry>& entries, double mark, Room room,
+               std::string alt) {
+  double widest = 0;
+  for (const Entry& e : entries) {
+    widest = std::max(widest, scene.fonts.width(canvas::FontId::sans, words_size, e.words));
+  }
+  const double column = mark + 5 + widest;
+  const auto most =
+      static_cast<std::size_t>(std::max(1.0, std::floor((room.width + gap) / (column + gap))));
+  const std::size_t rows = (entries.size() + most - 1) / std::max<std::size_t>(1, most);
+  canvas::DisplayList list;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const double x = static_cast<double>(i / rows) * (column + gap);
+    const double y = static_cast<double>(i % rows) * row + row / 2;
+    entries[i].mark(list, {x + mark / 2, y});
+    write(list, scene.fonts, x + mark + 5, y + words_size * 0.36, words_size, entries[i].words);
+  }
+  return finish(std::move(list), std::move(alt));
+}
+
+Figure in_room(Room room, Figure figure) {
+  return fitted(room, 1, 1, [&](double) { return figure; });
+}
+
+}  // namespace
+
+std::optional<Figure> key_figure(const Scene& scene, Room room) {
+  const Fabric sample{.id = {}, .name = {}, .colour = "#d8d8d8", .number = 1, .span = {}};
+  const std::string allowance =
+      pretty_inches(scene.checked.pattern.seam_allowance.round_nearest(16));
+  const auto patch = [&](canvas::DisplayList& list, Spot c, double w, double h) {
+    list.shape(outline(rectangle(c, w, h)), [&] {
+      canvas::Style style = cloth(sample);
+      style.hatch.reset();
+      return style;
+    }());
+  };
+  const std::vector<Entry> entries{
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         grain_line(list, c - Spot{11, 0}, c + Spot{11, 0});
+       },
+       "Grain: the thread along the strip"},
+      {[&](auto& list, Spot c) {
+         list.stroke_path(canvas::Path::segment(c + Spot{-13, 3}, c + Spot{13, 3}), ink, edge);
+         bias_wave(list, c - Spot{0, 1.2}, {1, 0}, 15);
+       },
+       "Bias edge: it stretches, handle gently"},
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
+         press_arrow(list, c, {1, 0});
+       },
+       "Press both allowances this way"},
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
+         press_open(list, c, {1, 0});
+       },
+       "Press the seam open"},
+      {[&](auto& list, Spot c) {
+         canvas::Style outer = canvas::Style::filled(tint(sample));
+         outer.stroke = pale;
+         list.shape(outline(rectangle(c, 30, 15)), outer);
+         patch(list, c, 23, 8);
+       },
+       "Patch with " + allowance + " allowance to the cut edge"},
+      {[&](auto& list, Spot c) {
+         cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
+       },
+       "Cut here"},
+      {[&](auto& list, Spot c) {
+         seam_line(list, c - Spot{13, 0}, c + Spot{13, 0});
+       },
+       "Seam between halves or blocks"},
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         Labels labels(scene.fonts);
+         labels.put_at(c, "A3", 8);
+         labels.paint(list);
+       },
+       "Shape A of fabric 3"},
+  };
+  std::string alt = "Key of marks:";
+  for (const Entry& e : entries) alt += (&e == &entries.front() ? " " : "; ") + e.words;
+  return in_room(room, columns(scene, entries, mark_width, room, alt));
+}
+
+std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room) {
+  const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
+  std::vector<FabricId> used;
+  for (const FabricNeed& need : scene.quantities.sizes.at(size).fabrics) {
+    used.push_back(need.fabric);
+  }
+  std::sort(used.begin(), used.end());
+  used.erase(std::unique(used.begin(), used.end()), used.end());
+  if (used.empty()) {
+    for (FabricId f = 0; f < fabrics.size(); ++f) used.push_back(f);
+  }
+  if (used.empty()) return {};
+  std::vector<Entry> entries;
+  std::string alt = "The fabrics:";
+  for (const FabricId id : used) {
+    const Fabric& fabric = fabrics.at(id);
+    const canvas::Style style = cloth(fabric);
+    alt += (entries.empty() ? " " : ", ") + std::to_string(fabric.number) + " " + fabric.name;
+    entries.push_back({[style](canvas::DisplayList& list, Spot c) {
+                         list.shape(outline(rectangle(c, 22, 15)), style);
+                       },
+                       std::to_string(fabric.number) + "  " + fabric.name});
+  }
+  return in_room(room, columns(scene, entries, 24, room, alt));
+}
+
+std::optional<Figure> swatch_figure(const Scene& scene, const std::string& id, Room room) {
+  for (const Fabric& fabric : scene.checked.pattern.fabrics) {
+    if (fabric.id != id) continue;
+    const double side = std::min({14.0, room.width, room.height}) - edge;
+    canvas::DisplayList list;
+    list.shape(outline(rectangle({side / 2, side / 2}, side, side)), cloth(fabric, 3.2));
+    return finish(std::move(list),
+                  fabric.name + ": " + std::string(canvas::hatch_name(fabric.number - 1)));
+  }
+  return {};
+}
+
+}  // namespace dogear::drawing

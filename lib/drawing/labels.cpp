@@ -1,0 +1,153 @@
+#include "drawing/labels.h"
+
+#include <algorithm>
+#include <array>
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double pad_x = 1.6, pad_y = 1.3;  // pt between words and the edge of their plate
+constexpr double clear = 1.2;               // pt between a plate and the patch's edge
+constexpr double drop = 0.22;               // of the size: how far letters such as g hang down
+
+bool hangs(const std::string& words) {
+  return words.find_first_of("gjpqyQ,;()") != std::string::npos;
+}
+
+const std::array<Spot, 24>& directions() {
+  static const std::array<Spot, 24> all = [] {
+    std::array<Spot, 24> d;
+    for (int i = 0; i < 24; ++i) {
+      d[static_cast<std::size_t>(i)] =
+          spot(dogear::Transform::turned(i).apply_direction({1, 0}), 1);
+    }
+    return d;
+  }();
+  return all;
+}
+
+}  // namespace
+
+Rect Labels::measure(const std::string& words, double size, const LabelStyle& style) const {
+  const double w = fonts_.width(style.font, size, words);
+  const double cap = fonts_.metrics(style.font).cap_height * size;
+  const double h = cap + (hangs(words) ? drop * size : 0);
+  return Rect::of(0, 0, w + 2 * pad_x, h + 2 * pad_y);
+}
+
+bool Labels::is_free(const Rect& r) const {
+  for (const Rect& t : taken_) {
+    if (meets(t, r)) return false;
+  }
+  for (const Leader& l : leaders_) {
+    if (meets(l.from, l.to, r.grown(1))) return false;
+  }
+  return true;
+}
+
+Rect Labels::keep(const std::string& words, double size, const LabelStyle& style,
+                  const Rect& plate) {
+  words_.push_back({plate, fonts_.shape(style.font, size, words), style.plate});
+  taken_.push_back(plate);
+  return plate;
+}
+
+Rect Labels::put_at(Spot at, const std::string& words, double size, const LabelStyle& style) {
+  const Rect m = measure(words, size, style);
+  return keep(words, size, style,
+              Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height()));
+}
+
+std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& words,
+                                       const LabelStyle& style) {
+  const std::vector<Spot> spots = depths(ring);
+  for (double size = style.largest; size >= smallest_label; size -= 0.5) {
+    const Rect m = measure(words, size, style);
+    if (m.width() * m.height() > area(ring)) continue;
+    for (const Spot at : spots) {
+      const Rect plate =
+          Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+      if (!holds(ring, plate, clear) || !is_free(plate)) continue;
+      return keep(words, size, style, plate);
+    }
+  }
+  return {};
+}
+
+Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle& style) {
+  const double size = std::min(7.0, style.largest);
+  const Rect m = measure(words, size, style);
+  const auto plate_at = [&](Spot at) {
+    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+  };
+  const auto joins = [&](Spot a, Spot b) {
+    return std::none_of(taken_.begin(), taken_.end(),
+                        [&](const Rect& r) { return meets(a, b, r); });
+  };
+  Spot best = target;
+  for (double away = 10; away < 400; away += 3) {
+    for (const Spot d : directions()) {
+      const Spot at = target + d * away;
+      const Rect plate = plate_at(at);
+      if (!is_free(plate.grown(0.8))) continue;
+      const bool outside = std::none_of(rings_.begin(), rings_.end(),
+                                        [&](const Ring& r) { return meets(r, plate.grown(2)); });
+      if (!outside || !joins(target, at)) continue;
+      leaders_.push_back({target, at});
+      return keep(words, size, style, plate);
+    }
+    best = target + Spot{0, away};
+  }
+  return keep(words, size, style, plate_at(best));
+}
+
+Rect Labels::put_by(const Rect& near, const std::string& words, const LabelStyle& style,
+                    bool left_first) {
+  const Rect m = measure(words, style.largest, style);
+  const double dx = (near.width() + m.width()) / 2 + 2, dy = (near.height() + m.height()) / 2 + 2;
+  const Spot c = near.center();
+  const Spot below{c.x, c.y + dy}, above{c.x, c.y - dy}, right{c.x + dx, c.y}, left{c.x - dx, c.y};
+  const std::array<Spot, 4> places = left_first ? std::array<Spot, 4>{left, right, below, above}
+                                                : std::array<Spot, 4>{below, above, right, left};
+  const auto plate_at = [&](Spot at) {
+    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+  };
+  const auto free = [&](const Rect& plate) {
+    return is_free(plate) && std::none_of(rings_.begin(), rings_.end(),
+                                          [&](const Ring& r) { return meets(r, plate.grown(1)); });
+  };
+  // A little further on the first side is better than another side.
+  for (const double further : {0.0, 4.0, 8.0}) {
+    const Rect plate = plate_at(places[0] + unit(places[0] - c) * further);
+    if (free(plate)) return keep(words, style.largest, style, plate);
+  }
+  for (double further = 0; further < 60; further += 4) {
+    for (const Spot place : places) {
+      const Rect plate = plate_at(place + unit(place - c) * further);
+      if (free(plate)) return keep(words, style.largest, style, plate);
+    }
+  }
+  return keep(words, style.largest, style, plate_at(places[0]));
+}
+
+void Labels::paint(canvas::DisplayList& list) const {
+  for (const Leader& l : leaders_) {
+    list.stroke_path(canvas::Path::segment(l.from, l.to), canvas::white, 1.8);
+    list.stroke_path(canvas::Path::segment(l.from, l.to), ink, edge);
+    list.fill_path(canvas::Path::circle(l.from, 1.2), ink);
+  }
+  for (const Word& w : words_) {
+    if (w.has_plate) list.fill_path(canvas::Path::rounded_rect(w.plate, 1.6), canvas::white);
+    const double cap = fonts_.metrics(w.text.font).cap_height * w.text.size;
+    list.text(w.plate.left + pad_x, w.plate.top + pad_y + cap, w.text, canvas::black);
+  }
+}
+
+double write(canvas::DisplayList& list, const canvas::FontSet& fonts, double x, double y,
+             double size, const std::string& words, canvas::FontId font) {
+  const canvas::ShapedText text = fonts.shape(font, size, words);
+  list.text(x, y, text, canvas::black);
+  return text.width;
+}
+
+}  // namespace dogear::drawing

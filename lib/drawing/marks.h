@@ -1,0 +1,30 @@
+#pragma once
+// The marks of the booklet's own sign language; the figure "key" explains every one.
+
+#include "drawing/labels.h"
+#include "drawing/sketch.h"
+#include "piecing/piecing.h"
+
+namespace dogear::drawing {
+
+// A line with an open arrowhead at each end, along the thread.
+void grain_line(canvas::DisplayList& list, Spot from, Spot to);
+// A short wave, `from` the stretch's start `to` its end, moved `away` points to its outer side.
+void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span);
+// A filled arrowhead on a short stem across the seam, pointing where both allowances go.
+void press_arrow(canvas::DisplayList& list, Spot at, Spot towards, double size = 9);
+// Two filled heads that point away from each other: the allowances are pressed open.
+void press_open(canvas::DisplayList& list, Spot at, Spot across, double size = 9);
+// A hollow arrow from what is sewn to what it becomes, `width` long.
+void becomes(canvas::DisplayList& list, Spot middle, double width, bool down = false);
+// A measure between two spots: a thin line with a tick at each end.
+void measure_line(canvas::DisplayList& list, Spot from, Spot to);
+void seam_line(canvas::DisplayList& list, Spot from, Spot to);
+void cut_line(canvas::DisplayList& list, const Ring& ring);
+
+// Puts the grain line of a patch where it is clear: through the label's plate where one was put,
+// else beside it. Returns false when there is no room.
+bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,
+               const std::optional<Rect>& label);
+
+}  // namespace dogear::drawing

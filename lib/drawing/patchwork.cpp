@@ -1,0 +1,126 @@
+#include "drawing/patchwork.h"
+
+#include <optional>
+
+namespace dogear::drawing {
+
+Patchwork::Patchwork(const Scene& scene, double scale, double hatch_spacing, double line)
+    : scene_(scene), scale_(scale), spacing_(hatch_spacing), line_(line) {}
+
+namespace {
+
+dogear::Transform turn_only(const dogear::Transform& t) {
+  dogear::Transform out = t;
+  out.shift = {};
+  return out;
+}
+
+}  // namespace
+
+void Patchwork::patch(canvas::DisplayList& list, const Polygon& shape, FabricId fabric,
+                      const dogear::Transform& where, Spot by) const {
+  canvas::Style style = cloth(scene_.checked.pattern.fabrics.at(fabric), spacing_, line_);
+  if (spacing_ <= 0) style.hatch.reset();
+  const Motion m = motion(where, scale_).then(Motion::move(by.x, by.y));
+  list.shape(outline(moved(ring(shape, scale_), m)), style);
+}
+
+canvas::ListRef Patchwork::unit_form(UnitId id, const dogear::Transform& turn) {
+  const Key key{id, turn.turn, turn.mirrored};
+  if (const auto found = units_.find(key); found != units_.end()) return found->second;
+  canvas::DisplayList list;
+  for (const Input& input : scene_.piecing.units.at(id).inputs) {
+    const dogear::Transform where = input.where.then(turn);
+    if (input.is_piece) {
+      piece(list, input.piece, where);
+    } else {
+      unit(list, input.unit, where);
+    }
+  }
+  return units_[key] = canvas::share(std::move(list));
+}
+
+canvas::ListRef Patchwork::part_form(PartId id, const dogear::Transform& turn) {
+  const Key key{id, turn.turn, turn.mirrored};
+  if (const auto found = parts_.find(key); found != parts_.end()) return found->second;
+  canvas::DisplayList list;
+  for (const Placed& placed : scene_.checked.parts.at(id).parts) {
+    part(list, placed.part, placed.where.then(turn));
+  }
+  return parts_[key] = canvas::share(std::move(list));
+}
+
+void Patchwork::unit(canvas::DisplayList& list, UnitId id, const dogear::Transform& where,
+                     Spot by) {
+  const Spot at = spot(where.shift, scale_) + by;
+  list.draw(unit_form(id, turn_only(where)), Motion::move(at.x, at.y));
+}
+
+void Patchwork::part(canvas::DisplayList& list, PartId id, const dogear::Transform& where,
+                     Spot by) {
+  const Part& p = scene_.checked.parts.at(id);
+  if (p.is_patch) return patch(list, p.outline, p.fabric, where, by);
+  const Spot at = spot(where.shift, scale_) + by;
+  list.draw(part_form(id, turn_only(where)), Motion::move(at.x, at.y));
+}
+
+void Patchwork::piece(canvas::DisplayList& list, PieceId id, const dogear::Transform& where,
+                      Spot by) {
+  const Piece& p = scene_.piecing.pieces.at(id);
+  patch(list, p.shape, p.fabric, where, by);
+}
+
+Ring Patchwork::unit_ring(UnitId id, const dogear::Transform& where, Spot by) const {
+  const Motion m = motion(where, scale_).then(Motion::move(by.x, by.y));
+  return moved(ring(scene_.piecing.units.at(id).outline, scale_), m);
+}
+
+Ring Patchwork::piece_ring(PieceId id, const dogear::Transform& where, Spot by) const {
+  const Motion m = motion(where, scale_).then(Motion::move(by.x, by.y));
+  return moved(ring(scene_.piecing.pieces.at(id).shape, scale_), m);
+}
+
+std::vector<Patch> Patchwork::patches(UnitId id, const dogear::Transform& where, Spot by) const {
+  std::vector<Patch> out;
+  for (const PlacedPiece& placed : flatten(scene_.piecing, id)) {
+    const dogear::Transform there = placed.where.then(where);
+    Patch p;
+    p.piece = placed.piece;
+    p.where = motion(there, scale_).then(Motion::move(by.x, by.y));
+    p.ring = piece_ring(placed.piece, there, by);
+    out.push_back(std::move(p));
+  }
+  return out;
+}
+
+namespace {
+
+Polygon to_corner(const Polygon& p) {
+  const Box b = bounds(p);
+  return tidy(dogear::Transform::moved(dogear::Point{} - b.least).apply(p));
+}
+
+}  // namespace
+
+const std::string& PatchLabels::of(PartId patch) {
+  if (const auto found = known_.find(patch); found != known_.end()) return found->second;
+  std::string& label = known_[patch];
+  const Part& part = scene_.checked.parts.at(patch);
+  // Half turns first, which keep the grain, then every other way of lying.
+  for (const bool mirrored : {false, true}) {
+    for (const int turn : {0, 12, 6, 18, 2, 4, 8, 10, 14, 16, 20, 22, 3, 9, 15, 21}) {
+      dogear::Transform t = dogear::Transform::turned(turn);
+      t.mirrored = mirrored;
+      const Polygon shape = to_corner(t.apply(part.outline));
+      for (const Piece& piece : scene_.piecing.pieces) {
+        if (piece.fabric != part.fabric || piece.shape.size() != shape.size()) continue;
+        if (to_corner(piece.shape) == shape) {
+          return label = piece.label(scene_.checked.pattern);
+        }
+      }
+    }
+  }
+  return label;
+}
+
+}  // namespace dogear::drawing

@@ -1,0 +1,298 @@
+// The quilt top, finished and as a layout with the blocks' names and the rows' numbers; backing.
+
+#include <algorithm>
+#include <set>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "drawing/figures.h"
+#include "drawing/labels.h"
+#include "drawing/marks.h"
+#include "drawing/patchwork.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double quilt_hatch = 2.8;      // pt between hatch lines where patches are small
+constexpr double binding_shown = 0.375;  // inches of binding seen from the front
+
+std::string measure_words(const Scene& scene, std::size_t size) {
+  const SizeQuantities& q = scene.quantities.sizes.at(size);
+  return pretty(q.finished_width) + " × " + pretty_inches(q.finished_height);
+}
+
+std::string title(const Scene& scene, std::size_t size) {
+  const SizeDef& def = scene.checked.pattern.sizes.at(scene.checked.sizes.at(size).size);
+  return scene.checked.pattern.title + (def.title.empty() ? "" : ", " + def.title);
+}
+
+Ring frame(double width, double height) {
+  return {{0, 0}, {width, 0}, {width, height}, {0, height}};
+}
+
+const BindingDef* binding_of(const Scene& scene, std::size_t size) {
+  const SizeDef& def = scene.checked.pattern.sizes.at(scene.checked.sizes.at(size).size);
+  return def.binding ? &*def.binding : nullptr;
+}
+
+// Row units, lowest in the order of assembly, where they lie in the top.
+struct RowPlace {
+  UnitId unit = 0;
+  Rect box;
+};
+
+void find_rows(const Scene& scene, const std::set<UnitId>& assembly, UnitId id,
+               const dogear::Transform& where, double scale, std::vector<RowPlace>& out) {
+  const SewnUnit& u = scene.piecing.units.at(id);
+  bool leaf = true;
+  for (const Input& input : u.inputs) {
+    if (input.is_piece || !assembly.contains(input.unit)) continue;
+    leaf = false;
+    find_rows(scene, assembly, input.unit, input.where.then(where), scale, out);
+  }
+  if (!leaf) return;
+  out.push_back({id, box(moved(ring(u.outline, scale), motion(where, scale)))});
+}
+
+// "Row 3", "Sashing row": as the assembly names it, so that a row made twice is found twice.
+std::string row_words(const std::string& name, std::size_t position) {
+  if (name.empty()) return "Row " + std::to_string(position);
+  std::string words = name;
+  if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  return words;
+}
+
+}  // namespace
+
+std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room) {
+  const CheckedSize& top = scene.checked.sizes.at(size);
+  const std::string alt =
+      title(scene, size) + ": the finished quilt top, " + measure_words(scene, size);
+  const auto draw = [&](double scale) {
+    canvas::DisplayList list;
+    const Ring around = frame(top.width.approx() * scale, top.height.approx() * scale);
+    if (const BindingDef* binding = binding_of(scene, size)) {
+      canvas::Style style =
+          cloth(scene.checked.pattern.fabrics.at(binding->fabric), quilt_hatch, fine);
+      if (!hatched) style.hatch.reset();
+      list.shape(outline(grown(around, std::max(1.5, binding_shown * scale))), style);
+    }
+    Patchwork work(scene, scale, hatched ? quilt_hatch : 0, fine);
+    work.part(list, top.top, {});
+    return finish(std::move(list), alt);
+  };
+  return fitted(room, 24, 0.5, draw);
+}
+
+namespace {
+
+// A use's title, or its initials where titles do not fit; told apart by a number.
+std::map<std::size_t, std::string> short_names(const Scene& scene, std::size_t size) {
+  std::map<std::size_t, std::string> out;
+  std::map<std::string, int> taken;
+  for (const BlockPlace& place : scene.checked.sizes.at(size).places) {
+    if (out.contains(place.use)) continue;
+    const BlockUse& use = scene.checked.pattern.uses.at(place.use);
+    std::string initials;
+    int letters = 0;
+    for (const std::string& word : split(use.title.empty() ? use.id : use.title, ' ')) {
+      std::size_t at = 0;
+      if (word.empty() || ++letters > 3) continue;
+      initials += utf8(next_code_point(word, at));
+    }
+    const int n = ++taken[initials];
+    out[place.use] = n == 1 ? initials : initials + std::to_string(n);
+  }
+  return out;
+}
+
+class Layout {
+ public:
+  Layout(const Scene& scene, std::size_t size)
+      : scene_(scene), size_(size), top_(scene.checked.sizes.at(size)) {
+    const SizeSewing& sewing = scene.piecing.sizes.at(size);
+    assembly_.insert(sewing.assembly.begin(), sewing.assembly.end());
+  }
+
+  Figure draw(double scale, Room room) {
+    canvas::DisplayList list;
+    Patchwork work(scene_, scale, quilt_hatch, fine);
+    work.part(list, top_.top, {});
+    std::vector<std::pair<Ring, std::size_t>> blocks;
+    for (const BlockPlace& place : top_.places) {
+      const Part& block = scene_.checked.parts.at(scene_.checked.block_parts.at(place.use));
+      Ring r = moved(ring(block.outline, scale), motion(place.where, scale));
+      blocks.emplace_back(std::move(r), place.use);
+    }
+    for (const bool halo : {true, false}) {
+      for (const auto& [r, use] : blocks) {
+        canvas::Style seam = canvas::Style::stroked(halo ? canvas::white : ink, halo ? 2.4 : 1.1);
+        seam.round_joins = true;
+        list.shape(outline(r), seam);
+      }
+    }
+    const double width = top_.width.approx() * scale, height = top_.height.approx() * scale;
+    canvas::Style around = canvas::Style::stroked(ink, 1.0);
+    list.shape(outline(frame(width, height)), around);
+    rows(list, scale);
+    Labels titles(scene_.fonts);
+    Labels initials(scene_.fonts);
+    const bool titled = put_names(titles, blocks, full_names());
+    if (!titled) {
+      const auto names = short_names(scene_, size_);
+      if (put_names(initials, blocks, names)) legend(list, names, width, height, room);
+    }
+    (titled ? titles : initials).paint(list);
+    return finish(std::move(list), alt());
+  }
+
+ private:
+  std::map<std::size_t, std::string> full_names() const {
+    std::map<std::size_t, std::string> out;
+    for (const BlockPlace& place : top_.places) {
+      const BlockUse& use = scene_.checked.pattern.uses.at(place.use);
+      out[place.use] = use.title.empty() ? use.id : use.title;
+    }
+    return out;
+  }
+
+  // False when any name finds no room.
+  static bool put_names(Labels& labels, const std::vector<std::pair<Ring, std::size_t>>& blocks,
+                        const std::map<std::size_t, std::string>& names) {
+    LabelStyle style;
+    style.font = canvas::FontId::sans;
+    style.largest = 7;
+    bool all = true;
+    for (const auto& [r, use] : blocks) all = labels.put_inside(r, names.at(use), style) && all;
+    return all;
+  }
+
+  void legend(canvas::DisplayList& list, const std::map<std::size_t, std::string>& names,
+              double width, double height, Room room) const {
+    double x = 0, y = height + 11;
+    const double right = std::max(width, std::min(room.width - 30, 120.0));
+    for (const auto& [use, name] : names) {
+      const BlockUse& block = scene_.checked.pattern.uses.at(use);
+      const std::string words = name + " = " + (block.title.empty() ? block.id : block.title);
+      const double w = scene_.fonts.width(canvas::FontId::sans, 7, words);
+      if (x > 0 && x + w > right) x = 0, y += 9;
+      write(list, scene_.fonts, x, y, 7, words);
+      x += w + 12;
+    }
+  }
+
+  void rows(canvas::DisplayList& list, double scale) const {
+    const SizeSewing& sewing = scene_.piecing.sizes.at(size_);
+    if (sewing.assembly.empty()) return;
+    const Polygon& whole = scene_.piecing.units.at(sewing.top).outline;
+    std::vector<RowPlace> places;
+    const dogear::Point least = bounds(whole).least;
+    find_rows(scene_, assembly_, sewing.top, dogear::Transform::moved(dogear::Point{} - least),
+              scale, places);
+    const double width = top_.width.approx() * scale;
+    const auto before = [](double a, double b) { return a < b - 0.01; };
+    std::stable_sort(places.begin(), places.end(), [&](const RowPlace& a, const RowPlace& b) {
+      if (before(a.box.top, b.box.top)) return true;
+      return !before(b.box.top, a.box.top) && before(a.box.left, b.box.left);
+    });
+    Labels taken(scene_.fonts);
+    LabelStyle style;
+    style.plate = false;
+    std::size_t position = 0;
+    for (const RowPlace& place : places) {
+      ++position;
+      if (place.box.width() < width * 0.4) continue;
+      const std::string words = row_words(scene_.piecing.units.at(place.unit).name, position);
+      const Rect m = taken.measure(words, 6.5, style);
+      const Spot at{-3 - m.width() / 2, place.box.center().y};
+      const Rect wanted =
+          Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+      if (taken.is_free(wanted)) taken.put_at(at, words, 6.5, style);
+    }
+    taken.paint(list);
+  }
+
+  std::string alt() const {
+    std::map<std::size_t, int> count;
+    for (const BlockPlace& place : top_.places) ++count[place.use];
+    std::string words = title(scene_, size_) + ", layout:";
+    bool first = true;
+    for (const auto& [use, n] : count) {
+      const BlockUse& block = scene_.checked.pattern.uses.at(use);
+      words += (first ? " " : ", ") + std::to_string(n) + " × " +
+               (block.title.empty() ? block.id : block.title);
+      first = false;
+    }
+    return words;
+  }
+
+  const Scene& scene_;
+  std::size_t size_;
+  const CheckedSize& top_;
+  std::set<UnitId> assembly_;
+};
+
+}  // namespace
+
+std::optional<Figure> layout_figure(const Scene& scene, std::size_t size, Room room) {
+  Layout layout(scene, size);
+  return fitted(room, 24, 0.8, [&](double scale) { return layout.draw(scale, room); });
+}
+
+std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room room) {
+  const std::optional<Backing>& backing = scene.quantities.sizes.at(size).backing;
+  if (!backing || backing->panels < 1) return {};
+  const CheckedSize& top = scene.checked.sizes.at(size);
+  const std::string measure = pretty(backing->width) + " × " + pretty_inches(backing->height);
+  const std::string alt = "The backing, " + measure + ", of " + std::to_string(backing->panels) +
+                          (backing->panels == 1      ? " panel"
+                           : backing->seams_vertical ? " panels joined by upright seams"
+                                                     : " panels joined by level seams");
+  const auto draw = [&](double scale) {
+    canvas::DisplayList list;
+    Labels labels(scene.fonts);
+    const double w = backing->width.approx() * scale, h = backing->height.approx() * scale;
+    canvas::Style style = canvas::Style::filled(offcut);
+    style.stroke = ink;
+    style.width = 0.8;
+    list.shape(outline(frame(w, h)), style);
+    const double qw = top.width.approx() * scale, qh = top.height.approx() * scale;
+    const Rect quilt = Rect::of((w - qw) / 2, (h - qh) / 2, qw, qh);
+    list.stroke_path(canvas::Path::rect(quilt), ink, edge, {3, 2});
+    const Ring sides = moved(frame(qw, qh), Motion::move(quilt.left, quilt.top));
+    for (std::size_t i = 0; i < sides.size(); ++i) {
+      Rect side;
+      side.add(sides[i]);
+      side.add(sides[(i + 1) % sides.size()]);
+      labels.keep_off(side.grown(1));
+    }
+    const auto n = static_cast<double>(backing->panels);
+    for (long long i = 0; i < backing->panels; ++i) {
+      const double from = static_cast<double>(i) / n, to = static_cast<double>(i + 1) / n;
+      const bool up = backing->seams_vertical;
+      if (i > 0) {
+        up ? seam_line(list, {w * from, 0}, {w * from, h})
+           : seam_line(list, {0, h * from}, {w, h * from});
+      }
+      Ring panel = up ? Ring{{w * from, 0}, {w * to, 0}, {w * to, h}, {w * from, h}}
+                      : Ring{{0, h * from}, {w, h * from}, {w, h * to}, {0, h * to}};
+      LabelStyle words;
+      words.font = canvas::FontId::sans;
+      words.largest = 8;
+      labels.put_inside(panel, "panel " + std::to_string(i + 1), words);
+    }
+    LabelStyle plain;
+    plain.font = canvas::FontId::sans;
+    const std::string down = pretty_inches(backing->height);
+    const double beside = -5 - labels.measure(down, 7, plain).width() / 2;
+    measure_line(list, {0, -7}, {w, -7});
+    measure_line(list, {beside, 0}, {beside, h});
+    labels.put_at({w / 2, -7}, pretty_inches(backing->width), 7, plain);
+    labels.put_at({beside, h / 2}, down, 7, plain);
+    labels.paint(list);
+    return finish(std::move(list), alt);
+  };
+  return fitted(room, 3, 0.5, draw);
+}
+
+}  // namespace dogear::drawing

@@ -1,0 +1,263 @@
+// One slanted cut: the strip, the ruler laid on it, and the line that lies on the strip's edge.
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "drawing/figures.h"
+#include "drawing/labels.h"
+#include "drawing/marks.h"
+#include "drawing/strips.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double blunt = 0.25;  // inches of tip that a blunt ruler lacks
+constexpr canvas::Color glass{0.90, 0.94, 0.96};
+
+// Half the angle's tangent from a short table: the angles that rulers have.
+std::optional<double> slope_of(int angle) {
+  switch (angle) {
+    case 30:
+      return 0.26794919243112270647;
+    case 45:
+      return 0.41421356237309504880;
+    case 60:
+      return 0.57735026918962576451;
+    case 90:
+      return 1;
+    default:
+      return angle > 0 && angle < 180 ? std::optional(std::tan(angle * 3.14159265358979 / 360))
+                                      : std::nullopt;
+  }
+}
+
+const Ruler* ruler_of(const Scene& scene, const PieceCut& cut) {
+  for (const std::size_t r : cut.rulers) {
+    const Ruler& ruler = scene.checked.pattern.rulers.at(r);
+    if (ruler.angle < 90) return &ruler;
+  }
+  return nullptr;
+}
+
+// The shape with its longer level edge below, its box's corner at the origin; inches.
+Ring standing(const PieceCut& cut) {
+  Ring r = ring(cut.cut_shape, 1);
+  Rect b = box(r);
+  double above = 0, below = 0;
+  for (std::size_t i = 0; i < r.size(); ++i) {
+    const Spot p = r[i], q = r[(i + 1) % r.size()];
+    if (std::abs(p.y - q.y) > 1e-6) continue;
+    (p.y < b.center().y ? above : below) += std::abs(p.x - q.x);
+  }
+  if (above > below) r = moved(r, Motion{-1, 0, 0, -1, 0, 0});
+  b = box(r);
+  return moved(r, Motion::move(-b.left, -b.top));
+}
+
+struct Cloth {
+  Fabric fabric;
+  double from = 0, to = 0;  // inches down the strip
+};
+
+class RulerDrawing {
+ public:
+  RulerDrawing(const Scene& scene, const PieceCut& cut, const Ruler& ruler, double slope,
+               std::vector<Cloth> cloths)
+      : scene_(scene),
+        cut_(cut),
+        ruler_(ruler),
+        slope_(slope),
+        cloths_(std::move(cloths)),
+        shape_(standing(cut)) {}
+
+  Figure draw(double scale, const std::string& alt) const {
+    canvas::DisplayList list;
+    const double height = box(shape_).height();
+    const double reading = cut_.reading->approx();
+    const double tip =
+        height - reading;  // the zero of the ruler's scale, down from the strip's top
+    const double lowest = std::min(ruler_.highest.approx() + 0.5, reading + 1.5);
+    const double axis = axis_at(reading, height);
+    const double wide = half(lowest);
+    const double left = std::min(axis - wide, 0.0) - 1.2;
+    const double right = std::max(axis + wide, box(shape_).width()) + 1.2;
+
+    const auto page = [&](double x, double y) { return Spot{x * scale, y * scale}; };
+    for (const Cloth& c : cloths_) {
+      Ring r{page(left, c.from), page(right, c.from), page(right, c.to), page(left, c.to)};
+      list.shape(outline(r), cloth(c.fabric));
+    }
+    // The ruler is clear: cloth under it keeps its hatch on a paler ground.
+    const auto slice = [&](double from, double to) {
+      return Ring{page(axis - half(from), tip + from), page(axis + half(from), tip + from),
+                  page(axis + half(to), tip + to), page(axis - half(to), tip + to)};
+    };
+    list.shape(outline(slice(0, lowest)), canvas::Style::filled(glass));
+    for (const Cloth& c : cloths_) {
+      const double from = std::max(0.0, c.from - tip), to = std::min(lowest, c.to - tip);
+      if (to <= from) continue;
+      canvas::Style style = cloth(c.fabric);
+      style.fill = mix(colour(c.fabric), glass, 0.55);
+      style.hatch->color = mix(*style.fill, canvas::black, 0.3);
+      style.stroke.reset();
+      list.shape(outline(slice(from, to)), style);
+    }
+    cut_line(list, moved(shape_, Motion::scale(scale)));
+    lines(list, scale, axis, tip, lowest, reading);
+
+    canvas::Style rim = canvas::Style::stroked(ink, 1.0);
+    rim.round_joins = true;
+    canvas::Path path = canvas::Path::polyline(
+        {page(axis - half(lowest), tip + lowest), page(axis - half(0), tip + 0),
+         page(axis + half(0), tip + 0), page(axis + half(lowest), tip + lowest)});
+    list.shape(path, rim);
+    broken_edge(list, page(axis - half(lowest), tip + lowest),
+                page(axis + half(lowest), tip + lowest), lowest >= ruler_.highest.approx() + 0.5);
+
+    const Spot on_line = page(axis + half(reading), tip + reading);
+    list.stroke_path(canvas::Path::segment(page(axis - half(reading), tip + reading), on_line),
+                     canvas::white, 3.2);
+    list.stroke_path(canvas::Path::segment(page(axis - half(reading), tip + reading), on_line),
+                     canvas::black, 1.7);
+    Labels labels(scene_.fonts);
+    LabelStyle style;
+    style.largest = 8;
+    const std::string words = pretty_inches(*cut_.reading) + " line";
+    const Rect m = labels.measure(words, 8, style);
+    const Spot end{right * scale + 6, on_line.y};
+    list.stroke_path(canvas::Path::segment(on_line, end), ink, edge);
+    labels.put_at({end.x + m.width() / 2, end.y}, words, 8, style);
+    if (cut_.upper_reading && cut_.upper_reading->num > 0) {
+      const std::string upper = pretty_inches(*cut_.upper_reading) + " line";
+      const Rect u = labels.measure(upper, 7, style);
+      const Spot at =
+          page(axis + half(cut_.upper_reading->approx()), tip + cut_.upper_reading->approx());
+      const Spot to{right * scale + 6, at.y};
+      const Rect wanted = Rect::of(to.x, to.y - u.height() / 2, u.width(), u.height());
+      if (labels.is_free(wanted)) {
+        list.stroke_path(canvas::Path::segment(at, to), ink, fine);
+        labels.put_at(wanted.center(), upper, 7, style);
+      }
+    }
+    labels.paint(list);
+    return finish(std::move(list), alt);
+  }
+
+ private:
+  double half(double reading) const { return (reading + (ruler_.blunt ? blunt : 0)) * slope_; }
+
+  // Where the ruler's middle stands: its slanting side lies on a slanting side of the shape. Tips
+  // may be trimmed, so the side is followed down to the strip's edge.
+  double axis_at(double reading, double height) const {
+    const double middle = centroid(shape_).x;
+    double left = 0, right = 0, left_drop = 0, right_drop = 0;
+    bool left_slants = false, right_slants = false;
+    for (std::size_t i = 0; i < shape_.size(); ++i) {
+      const Spot p = shape_[i], q = shape_[(i + 1) % shape_.size()];
+      const double drop = std::abs(p.y - q.y);
+      if (drop < 1e-6) continue;
+      const bool on_left = (p.x + q.x) / 2 < middle;
+      double& longest = on_left ? left_drop : right_drop;
+      if (drop <= longest) continue;
+      longest = drop;
+      (on_left ? left : right) = p.x + (q.x - p.x) * (height - p.y) / (q.y - p.y);
+      (on_left ? left_slants : right_slants) = std::abs(p.x - q.x) > 1e-6;
+    }
+    if (left_slants) return left + half(reading);
+    return right_slants ? right - half(reading) : middle;
+  }
+
+  void lines(canvas::DisplayList& list, double scale, double axis, double tip, double lowest,
+             double reading) const {
+    const double step = std::max(0.125, ruler_.step.approx());
+    for (double r = ruler_.lowest.approx(); r <= lowest - 0.1; r += step) {
+      if (std::abs(r - reading) < 1e-6) continue;
+      const bool whole = std::abs(r - std::round(r)) < 1e-6;
+      const double y = (tip + r) * scale;
+      list.stroke_path(
+          canvas::Path::segment({(axis - half(r)) * scale, y}, {(axis + half(r)) * scale, y}),
+          whole ? ink : pale, whole ? 0.6 : fine);
+      if (!whole || scale < 9) continue;
+      Labels number(scene_.fonts);
+      LabelStyle style;
+      style.font = canvas::FontId::sans;
+      style.largest = 6;
+      number.put_at({axis * scale, y}, decimal(r, 0), 6, style);
+      number.paint(list);
+    }
+  }
+
+  // A plain edge where the ruler really ends, a wave where the drawing stops.
+  static void broken_edge(canvas::DisplayList& list, Spot from, Spot to, bool real) {
+    canvas::Path path;
+    path.move(from.x, from.y);
+    const int waves = std::max(2, static_cast<int>((to.x - from.x) / 12));
+    const double step = (to.x - from.x) / (2 * waves);
+    for (int i = 0; i < 2 * waves && !real; ++i) {
+      const double x = from.x + i * step, rise = i % 2 == 0 ? -2.2 : 2.2;
+      path.cubic({x + step * 0.4, from.y + rise}, {x + step * 0.6, from.y + rise},
+                 {x + step, from.y});
+    }
+    if (real) path.line(to.x, to.y);
+    list.stroke_path(path, ink, real ? 1.0 : 0.6);
+  }
+
+  const Scene& scene_;
+  const PieceCut& cut_;
+  const Ruler& ruler_;
+  double slope_;
+  std::vector<Cloth> cloths_;
+  Ring shape_;
+};
+
+std::optional<Figure> draw_ruler(const Scene& scene, const PieceCut& cut, std::vector<Cloth> cloths,
+                                 const std::string& what, Room room) {
+  if (!has_ruler_line(scene, cut)) return {};
+  const Ruler& ruler = *ruler_of(scene, cut);
+  const RulerDrawing drawing(scene, cut, ruler, *slope_of(ruler.angle), std::move(cloths));
+  const std::string alt = "Cutting " + what + ": the " + pretty_inches(*cut.reading) +
+                          " line of the " + ruler.name + " on the edge of a " +
+                          pretty_inches(cut.strip) + " strip";
+  return fitted(room, 16, 5, [&](double scale) { return drawing.draw(scale, alt); });
+}
+
+}  // namespace
+
+bool has_ruler_line(const Scene& scene, const PieceCut& cut) {
+  if (!cut.reading || cut.cut_shape.size() < 3) return false;
+  const Ruler* ruler = ruler_of(scene, cut);
+  return ruler != nullptr && slope_of(ruler->angle).has_value();
+}
+
+std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const std::string& label,
+                                   Room room) {
+  for (const CutPiece& piece : scene.quantities.sizes.at(size).pieces) {
+    const Piece& p = scene.piecing.pieces.at(piece.piece);
+    if (p.label(scene.checked.pattern) != label || !has_ruler_line(scene, piece.cut)) continue;
+    const double height = bounds(piece.cut.cut_shape).height().approx();
+    return draw_ruler(scene, piece.cut, {{scene.checked.pattern.fabrics.at(p.fabric), 0, height}},
+                      label, room);
+  }
+  return {};
+}
+
+std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                             Room room) {
+  const std::vector<StripSet>& sets = scene.quantities.sizes.at(size).strip_sets;
+  if (n < 1 || n > sets.size()) return {};
+  const StripSet& set = sets[n - 1];
+  const double q = scene.checked.pattern.seam_allowance.approx();
+  std::vector<Cloth> cloths;
+  double y = 0;
+  for (std::size_t i = 0; i < set.strips.size(); ++i) {
+    const int seams = (i > 0 ? 1 : 0) + (i + 1 < set.strips.size() ? 1 : 0);
+    const double to = y + set.strips[i].second.approx() - q * seams;
+    cloths.push_back({scene.checked.pattern.fabrics.at(set.strips[i].first), y, to});
+    y = to;
+  }
+  return draw_ruler(scene, set.cut, std::move(cloths), "strip set " + std::to_string(n), room);
+}
+
+}  // namespace dogear::drawing

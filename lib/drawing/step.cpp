@@ -1,0 +1,209 @@
+// One step of a block: what is sewn on the left, what it becomes on the right.
+
+#include <algorithm>
+
+#include "drawing/apart.h"
+#include "drawing/figures.h"
+#include "drawing/marks.h"
+#include "drawing/strips.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double arrow = 20;       // pt, length of the arrow between the two halves
+constexpr double arrow_room = 32;  // pt, the arrow with air
+constexpr double make_room = 11;   // pt, the line "Make 12"
+constexpr double cap = 14;         // pt an inch
+constexpr int shapes_shown = 3;
+
+ApartStyle style_at(const Scene& scene, double scale) {
+  ApartStyle style;
+  style.gap = 2 * scene.checked.pattern.seam_allowance.approx() * scale + 12;
+  return style;
+}
+
+const BlockSewing* sewing_of(const Scene& scene, std::size_t size, const std::string& use) {
+  for (const BlockSewing& sewing : scene.piecing.sizes.at(size).blocks) {
+    if (scene.checked.pattern.uses.at(sewing.use).id == use) return &sewing;
+  }
+  return nullptr;
+}
+
+struct Extent {
+  Rect left, right;
+};
+
+double words_room(const Scene& scene, const StripSet& set) {
+  double widest = 0;
+  for (const auto& [fabric, width] : set.strips) {
+    const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
+    widest = std::max(widest,
+                      scene.fonts.width(canvas::FontId::sans, 7,
+                                        std::to_string(f.number) + " " + f.name + ", " + "10½ in"));
+  }
+  return widest + 6;
+}
+
+Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
+  const Patchwork work(scene, scale);
+  Extent e;
+  e.right = sewn_box(work, scene, id);
+  const StripSet* set =
+      scene.piecing.units.at(id).strip_set ? strip_set_of(scene, size, id) : nullptr;
+  if (set != nullptr) {
+    const SetDrawing drawn = measure_strip_set(scene, *set, scale, shapes_shown);
+    e.left =
+        Rect::of(-words_room(scene, *set), 0, drawn.width + words_room(scene, *set), drawn.height);
+  } else {
+    e.left = apart_box(work, scene, size, id, style_at(scene, scale));
+  }
+  return e;
+}
+
+bool fits(const Extent& e, Room room, bool down) {
+  if (down) {
+    return std::max(e.left.width(), e.right.width()) <= room.width &&
+           e.left.height() + arrow_room + e.right.height() + make_room <= room.height;
+  }
+  return e.left.width() + arrow_room + e.right.width() <= room.width &&
+         std::max(e.left.height(), e.right.height() + make_room) <= room.height;
+}
+
+// The largest scale in steps of 1/4 pt an inch at which a unit's figure fits.
+double scale_for(const Scene& scene, std::size_t size, UnitId id, Room room, bool down,
+                 double most) {
+  for (double scale = most; scale > 2; scale -= 0.25) {
+    if (fits(extent(scene, size, id, scale), room, down)) return scale;
+  }
+  return 2;
+}
+
+std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blocks) {
+  const SewnUnit& u = scene.piecing.units.at(id);
+  const auto& make = scene.piecing.sizes.at(size).make;
+  const auto count = make.find(id);
+  const std::string number = count == make.end() ? "" : std::to_string(count->second);
+  std::string words = "Sew " + inputs_words(scene, size, u, blocks) + " together";
+  if (u.strip_set) {
+    const StripSet* set = strip_set_of(scene, size, id);
+    if (set == nullptr) return words;
+    words = "Sew strips of ";
+    for (std::size_t i = 0; i < set->strips.size(); ++i) {
+      if (i > 0) words += i + 1 == set->strips.size() ? " and " : ", ";
+      words += scene.checked.pattern.fabrics.at(set->strips[i].first).name;
+    }
+    words += " into a strip set; cut ";
+    words += number.empty() ? "the shapes" : number;
+    if (set->cut.reading) words += " " + cut_words(set->cut, set->need);
+    return words;
+  }
+  return number.empty() ? words : words + "; make " + number;
+}
+
+Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool down) {
+  canvas::DisplayList list;
+  Patchwork work(scene, scale);
+  Labels labels(scene.fonts);
+  const Extent e = extent(scene, size, id, scale);
+  const SewnUnit& u = scene.piecing.units.at(id);
+  const StripSet* set = u.strip_set ? strip_set_of(scene, size, id) : nullptr;
+
+  Spot right;  // where the sewn unit's origin goes
+  if (down) {
+    right = {e.left.center().x - e.right.center().x, e.left.bottom + arrow_room - e.right.top};
+  } else {
+    right = {e.left.right + arrow_room - e.right.left, e.left.center().y - e.right.center().y};
+  }
+  const Ring sewn_ring = work.unit_ring(id, {}, right);
+  const Rect sewn = box(sewn_ring).grown(scene.checked.pattern.seam_allowance.approx() * scale);
+  const Spot middle = down ? Spot{e.left.center().x, e.left.bottom + arrow_room / 2}
+                           : Spot{e.left.right + arrow_room / 2, e.left.center().y};
+  Ring there;
+  for (const Spot c : {Spot{sewn.left, sewn.top}, Spot{sewn.right, sewn.top},
+                       Spot{sewn.right, sewn.bottom}, Spot{sewn.left, sewn.bottom}}) {
+    there.push_back(c);
+  }
+  labels.keep_off(there);
+  labels.keep_off(down ? Rect::of(middle.x - 6, middle.y - arrow / 2, 12, arrow)
+                       : Rect::of(middle.x - arrow / 2, middle.y - 6, arrow, 12));
+  draw_sewn(list, work, scene, id, right);
+  becomes(list, middle, arrow, down);
+  const auto& make = scene.piecing.sizes.at(size).make;
+  if (const auto count = make.find(id); count != make.end()) {
+    LabelStyle style;
+    style.largest = 8;
+    style.plate = false;
+    labels.put_at({sewn.center().x, sewn.bottom + 6.5},
+                  (set == nullptr ? "Make " : "Cut ") + std::to_string(count->second), 8, style);
+  }
+  if (set != nullptr) {
+    draw_strip_set(list, labels, scene, *set, {0, 0}, scale, shapes_shown);
+    for (const Patch& patch : work.patches(id, {}, right)) {
+      labels.put_inside(patch.ring,
+                        scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
+    }
+  } else {
+    draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, scale));
+  }
+  labels.paint(list);
+  return finish(std::move(list), step_words(scene, size, id, false));
+}
+
+}  // namespace
+
+std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const std::string& use,
+                                  std::size_t n, Room room) {
+  const BlockSewing* sewing = sewing_of(scene, size, use);
+  if (sewing == nullptr || n < 1 || n > sewing->steps.size()) return {};
+  // One scale for all steps of the block, so that a unit looks the same wherever it turns up.
+  double shared = cap;
+  for (const UnitId step : sewing->steps) {
+    const double level = scale_for(scene, size, step, room, false, shared);
+    const double stacked = level < shared ? scale_for(scene, size, step, room, true, shared) : 0;
+    shared = stacked > level * 1.2 ? stacked : level;
+  }
+  const UnitId id = sewing->steps[n - 1];
+  const bool down = !fits(extent(scene, size, id, shared), room, false);
+  return fitted(room, shared, 2, [&](double scale) { return draw(scene, size, id, scale, down); });
+}
+
+namespace {
+
+// The inputs pulled far enough apart for a pressing mark in each gap.
+Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
+                 const std::string& alt) {
+  canvas::DisplayList list;
+  Patchwork work(scene, scale, 2.6, fine);
+  Labels labels(scene.fonts);
+  ApartStyle style;
+  style.gap = 12;
+  style.allowances = style.grain = style.every_label = false;
+  style.press = style.blocks = true;
+  // One large unit between its borders needs no name.
+  const std::vector<UnitId>& assembly = scene.piecing.sizes.at(size).assembly;
+  int units = 0, assembled = 0;
+  for (const Input& input : scene.piecing.units.at(id).inputs) {
+    if (input.is_piece) continue;
+    ++units;
+    if (std::find(assembly.begin(), assembly.end(), input.unit) != assembly.end()) ++assembled;
+  }
+  style.names = !(units == 1 && assembled == 1);
+  draw_apart(list, labels, work, scene, size, id, {0, 0}, style);
+  labels.paint(list);
+  return finish(std::move(list), alt);
+}
+
+}  // namespace
+
+std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                      Room room) {
+  const std::vector<UnitId>& assembly = scene.piecing.sizes.at(size).assembly;
+  if (n < 1 || n > assembly.size()) return {};
+  const UnitId id = assembly[n - 1];
+  const std::string& name = scene.piecing.units.at(id).name;
+  const std::string alt = (name.empty() ? "" : name + ": ") + step_words(scene, size, id, true);
+  return fitted(room, 10, 1.2,
+                [&](double scale) { return draw_gaps(scene, size, id, scale, alt); });
+}
+
+}  // namespace dogear::drawing

@@ -1,0 +1,212 @@
+#include "drawing/strips.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "drawing/marks.h"
+
+namespace dogear::drawing {
+namespace {
+
+Ring to_corner(const Ring& r) {
+  const Rect b = box(r);
+  return moved(r, Motion::move(-b.left, -b.top));
+}
+
+// The least and greatest x of a ring at a height.
+std::array<double, 2> extent_at(const Ring& r, double y) {
+  std::array<double, 2> out{1e9, -1e9};
+  for (std::size_t i = 0; i < r.size(); ++i) {
+    const Spot a = r[i], b = r[(i + 1) % r.size()];
+    if (y < std::min(a.y, b.y) - 1e-9 || y > std::max(a.y, b.y) + 1e-9) continue;
+    const double dy = b.y - a.y;
+    const double t = std::abs(dy) < 1e-12 ? 0 : std::clamp((y - a.y) / dy, 0.0, 1.0);
+    const double x = a.x + (b.x - a.x) * t;
+    out[0] = std::min(out[0], x);
+    out[1] = std::max(out[1], x);
+    if (std::abs(dy) < 1e-12) {
+      out[0] = std::min(out[0], b.x);
+      out[1] = std::max(out[1], b.x);
+    }
+  }
+  return out;
+}
+
+// How far right `next` must move to touch `before` without covering it; both convex.
+double touch(const Ring& before, const Ring& next) {
+  double shift = -1e9;
+  for (const Ring* r : {&before, &next}) {
+    for (const Spot c : *r) {
+      const auto left = extent_at(next, c.y), right = extent_at(before, c.y);
+      if (left[1] < left[0] || right[1] < right[0]) continue;
+      shift = std::max(shift, right[1] - left[0]);
+    }
+  }
+  return shift;
+}
+
+// A shape with one square end has it at the strip's start.
+bool starts_turned(const Ring& r) {
+  const Rect b = box(r);
+  bool left = false, right = false;
+  for (std::size_t i = 0; i < r.size(); ++i) {
+    const Spot p = r[i], q = r[(i + 1) % r.size()];
+    if (std::abs(p.x - q.x) > 1e-6 || std::abs(p.y - q.y) < b.height() * 0.7) continue;
+    (p.x < b.center().x ? left : right) = true;
+  }
+  return right && !left;
+}
+
+}  // namespace
+
+std::vector<Ring> laid(const PieceCut& cut, long long count, double scale) {
+  std::vector<Ring> out;
+  const auto n = static_cast<std::size_t>(std::max(0LL, count));
+  if (cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square) {
+    const double s = cut.length.approx() * scale;
+    const std::size_t each = cut.method == CutMethod::half_square ? 2 : 4;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double x = static_cast<double>(i / each) * s;
+      const Spot a{x, 0}, b{x + s, 0}, c{x + s, s}, d{x, s}, m{x + s / 2, s / 2};
+      const std::array<Ring, 2> halves{Ring{a, b, d}, Ring{b, c, d}};
+      const std::array<Ring, 4> quarters{Ring{a, b, m}, Ring{b, c, m}, Ring{c, d, m},
+                                         Ring{d, a, m}};
+      out.push_back(each == 2 ? halves[i % 2] : quarters[i % 4]);
+    }
+    return out;
+  }
+  const Ring upright = to_corner(ring(cut.cut_shape, scale));
+  if (upright.size() < 3) {
+    const double w = cut.length.approx() * scale, h = cut.strip.approx() * scale;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double x = static_cast<double>(i) * w;
+      out.push_back({{x, 0}, {x + w, 0}, {x + w, h}, {x, h}});
+    }
+    return out;
+  }
+  const double h = box(upright).height();
+  const Ring turned = moved(upright, Motion{-1, 0, 0, -1, box(upright).width(), h});
+  const std::size_t first = starts_turned(upright) ? 1 : 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    const Ring& shape = (i + first) % 2 == 0 ? upright : turned;
+    const double x = out.empty() ? 0 : touch(out.back(), shape);
+    out.push_back(moved(shape, Motion::move(x, 0)));
+  }
+  return out;
+}
+
+std::string cut_words(const PieceCut& cut, long long count) {
+  switch (cut.method) {
+    case CutMethod::rectangle:
+      if (!(cut.length == cut.strip)) return pretty_inches(cut.length) + " long";
+      return pretty_inches(cut.length) + (count == 1 ? " square" : " squares");
+    case CutMethod::joined_strip:
+      return "joined end to end, " + pretty_inches(cut.length) + " long";
+    case CutMethod::half_square:
+      return "from " + pretty_inches(cut.length) + " squares, each cut once on the diagonal";
+    case CutMethod::quarter_square:
+      return "from " + pretty_inches(cut.length) + " squares, each cut twice on the diagonal";
+    case CutMethod::angled:
+    case CutMethod::half_angled:
+    case CutMethod::from_strip_set:
+      break;
+  }
+  std::string words = cut.reading ? "at the " + pretty_inches(*cut.reading) + " line"
+                                  : "cut along the strip at " + pretty_inches(cut.length);
+  if (cut.method == CutMethod::half_angled) words += ", one end square";
+  return words;
+}
+
+const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece) {
+  for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
+    if (cut.piece == piece) return &cut;
+  }
+  return nullptr;
+}
+
+const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit) {
+  for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
+    if (set.unit == unit ||
+        std::find(set.units.begin(), set.units.end(), unit) != set.units.end()) {
+      return &set;
+    }
+  }
+  return nullptr;
+}
+
+namespace {
+
+// What shows of each strip once its neighbours are sewn on.
+std::vector<double> shown_heights(const Scene& scene, const StripSet& set) {
+  const double q = scene.checked.pattern.seam_allowance.approx();
+  std::vector<double> out;
+  for (std::size_t i = 0; i < set.strips.size(); ++i) {
+    const int seams = (i > 0 ? 1 : 0) + (i + 1 < set.strips.size() ? 1 : 0);
+    out.push_back(set.strips[i].second.approx() - q * seams);
+  }
+  return out;
+}
+
+}  // namespace
+
+SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes) {
+  SetDrawing size;
+  for (const double h : shown_heights(scene, set)) size.height += h * scale;
+  const std::vector<Ring> rings = laid(set.cut, shapes, scale);
+  if (!rings.empty()) size.width = box(rings.back()).right + 1.6 * scale;
+  return size;
+}
+
+SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
+                          const StripSet& set, Spot at, double scale, int shapes) {
+  const SetDrawing size = measure_strip_set(scene, set, scale, shapes);
+  const std::vector<double> heights = shown_heights(scene, set);
+  const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
+  const std::vector<Ring> rings = [&] {
+    std::vector<Ring> out;
+    for (const Ring& r : laid(set.cut, shapes, scale)) {
+      out.push_back(moved(r, Motion::move(at.x + 0.8 * scale, at.y)));
+    }
+    return out;
+  }();
+  double y = at.y;
+  for (std::size_t i = 0; i < set.strips.size(); ++i) {
+    const Fabric& fabric = fabrics.at(set.strips[i].first);
+    const Rect strip = Rect::of(at.x, y, size.width, heights[i] * scale);
+    canvas::Style style = cloth(fabric);
+    list.shape(canvas::Path::rect(strip), style);
+    y = strip.bottom;
+  }
+  // Only the cuts across: the strip's own edges are there already.
+  for (const Ring& r : rings) {
+    for (std::size_t i = 0; i < r.size(); ++i) {
+      const Spot a = r[i], b = r[(i + 1) % r.size()];
+      if (std::abs(a.y - b.y) < 0.01) continue;
+      list.stroke_path(canvas::Path::segment(a, b), canvas::white, 2.4);
+      cut_line(list, {a, b});
+    }
+  }
+  // Each strip's fabric and cut width at its left.
+  y = at.y;
+  for (std::size_t i = 0; i < set.strips.size(); ++i) {
+    const Fabric& fabric = fabrics.at(set.strips[i].first);
+    const double h = heights[i] * scale;
+    LabelStyle style;
+    style.font = canvas::FontId::sans;
+    style.largest = 7;
+    style.plate = false;
+    const std::string words = std::to_string(fabric.number) + " " + fabric.name + ", " +
+                              pretty_inches(set.strips[i].second);
+    const Rect m = labels.measure(words, 7, style);
+    labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);
+    y += h;
+  }
+  labels.keep_off(Ring{at,
+                       {at.x + size.width, at.y},
+                       {at.x + size.width, at.y + size.height},
+                       {at.x, at.y + size.height}});
+  return size;
+}
+
+}  // namespace dogear::drawing

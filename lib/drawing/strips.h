@@ -1,0 +1,32 @@
+#pragma once
+// Shapes laid out along strips of cloth.
+
+#include <vector>
+
+#include "drawing/figure.h"
+#include "drawing/labels.h"
+#include "drawing/sketch.h"
+
+namespace dogear::drawing {
+
+// `count` shapes as cut from a strip, from x = 0, the strip's upper edge at y = 0: every other one
+// turned half round, each as near to the one before as it goes. Squares cut on the diagonal count
+// as two, cut twice as four.
+std::vector<Ring> laid(const PieceCut& cut, long long count, double scale);
+
+// "at the 3½ in line", "2½ in long", "from squares of 2⅞ in, each cut once on the diagonal".
+std::string cut_words(const PieceCut& cut, long long count);
+
+const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece);
+const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit);
+
+// Strips sewn along their long edges with the cut lines of three shapes; origin at the top left.
+// The words beside it are put into `labels`.
+struct SetDrawing {
+  double width = 0, height = 0;  // of the cloth, pt
+};
+SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
+                          const StripSet& set, Spot at, double scale, int shapes);
+SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes);
+
+}  // namespace dogear::drawing
