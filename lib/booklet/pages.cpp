@@ -3,7 +3,7 @@
 // Goal: part the boxes into pages so that no page is too full, no heading ends a page, and no page
 // is emptier than need be. best[i] is the least cost of all pages before box i; from each i we try
 // every box that can still stand on the page. Costs: 1 a page, the square of the part left empty
-// (nothing where a section ends), what the first box of the next page asks for, and a great deal
+// (little where a section ends), what the first box of the next page asks for, and a great deal
 // for parting boxes that are kept together, which happens only if there is no other way. A page
 // holds a bounded number of boxes, so the whole is linear.
 
@@ -19,6 +19,7 @@ namespace {
 constexpr double slack = 0.01;  // pt
 constexpr double parted = 1e4;
 constexpr double overfull = 1e7;
+constexpr double almost_empty = 0.8;  // a section's last page should hold more than the rest
 
 double gap(const Box& above, const Box& below) { return std::max(above.after, below.before); }
 
@@ -49,11 +50,13 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
       double cost = best[i] + 1;
       if (y > height + slack) cost += overfull;
       if (boxes[j].keep_with_next && j + 1 < n) cost += parted;
-      if (j + 1 < n && section_end[j] != j + 1) {
-        const double empty = std::max(0.0, 1 - y / height);
+      const double empty = std::max(0.0, 1 - y / height);
+      if (j + 1 == n || section_end[j] == j + 1) {
+        cost += 2 * std::max(0.0, empty - almost_empty);
+      } else {
         cost += 1.5 * empty * empty + boxes[j + 1].break_cost;
       }
-      if (cost < best[j + 1]) {
+      if (cost <= best[j + 1] + 1e-9) {  // of equals, the one that fills earlier pages
         best[j + 1] = cost;
         from[j + 1] = i;
       }

@@ -220,18 +220,20 @@ class Setter {
   // Parts even an unbreakable text where it is wider than the measure.
   void add_wide(std::size_t style, const std::string& text, Atom::After after, double penalty,
                 double measure) {
-    if (measure <= 0 || width({style, text}) <= measure) {
+    const TextStyle& s = runs_[style].style;
+    const double hyphen =
+        after == Atom::After::hyphen ? fonts_.width(s.font, s.size, "-", features(s)) : 0;
+    if (measure <= 0 || width({style, text}) + hyphen <= measure) {
       add_atom(style, text, after, penalty);
       return;
     }
-    const TextStyle& s = runs_[style].style;
     std::size_t from = 0;
     double sum = 0;
     for (std::size_t i = 0; i < text.size();) {
       std::size_t next = i;
       next_code_point(text, next);
       const double w = fonts_.width(s.font, s.size, text.substr(i, next - i), features(s));
-      if (i > from && sum + w > measure * 0.96) {
+      if (i > from && sum + w > measure * 0.96 - hyphen) {
         add_atom(style, text.substr(from, i - from), Atom::After::open, 500);
         from = i;
         sum = 0;

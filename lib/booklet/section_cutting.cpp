@@ -98,7 +98,7 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
       head(column, {w.words("head piece"), w.words("head shape"), w.words("head strip height"),
                     w.words("head subcut"), w.words("head cut")});
   table.align = "llllr";
-  table.shares = {0.9, 2.6, 1.5, 4, 0.8};
+  table.shares = {0.9, 2.3, 1.1, 4.9, 0.8};
   for (const CutPiece& cut : w.quantities().pieces) {
     const Piece& piece = w.scene.piecing.pieces[cut.piece];
     if (piece.fabric != fabric || piece.in_strip_set) continue;

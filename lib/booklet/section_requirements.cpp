@@ -159,6 +159,7 @@ void write_requirements(Writer& w, Column& column) {
 
 void write_back(Writer& w, Column& column) {
   w.heading(column, 1, w.pattern().title, "back");
+  w.unlist_last();
   if (!w.pattern().summary.empty())
     column.paragraph({{w.pattern().summary, column.italic(), false}});
   if (const auto quilt = w.picture("quilt/plain", w.style.text_width() * 0.55, 230))

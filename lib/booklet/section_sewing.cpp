@@ -150,6 +150,10 @@ void write_assembly_steps(Writer& w, Column& column) {
     cards.push_back(
         {number, w.card_picture("assembly/" + number, column.width(), 170), std::move(runs)});
   }
+  const SizeQuantities& q = w.quantities();
+  if (!cards.empty() && q.binding)
+    cards.back().paragraphs.push_back(column.plain(w.words(
+        "top measures", {{"finished", inches_by_inches(q.finished_width, q.finished_height)}})));
   column.cards(cards, 1);
 }
 
@@ -160,9 +164,6 @@ void write_assembly(Writer& w, Column& column) {
     column.figure(*layout);
   }
   write_assembly_steps(w, column);
-  const SizeQuantities& q = w.quantities();
-  column.paragraph(w.words("top measures",
-                           {{"finished", inches_by_inches(q.finished_width, q.finished_height)}}));
 }
 
 void write_finishing(Writer& w, Column& column) {

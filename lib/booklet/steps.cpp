@@ -44,6 +44,12 @@ bool has_level_foot(const Polygon& p) {
   return false;
 }
 
+bool is_sixty_triangle(const Polygon& p) {
+  const auto squared = [](const Segment& s) { return dot(s.b - s.a, s.b - s.a); };
+  return p.size() == 3 && squared(p.edge(0)) == squared(p.edge(1)) &&
+         squared(p.edge(1)) == squared(p.edge(2));
+}
+
 // A segment that lies along one edge of the outline.
 bool on_outline(const Polygon& outline, const Segment& s) {
   for (std::size_t i = 0; i < outline.size(); ++i) {
@@ -124,7 +130,10 @@ class Sentences {
     if (of_rows)
       return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}});
     if (inputs.size() > 5)
-      return w_.words("sew many", {{"n", std::to_string(inputs.size())}}) + turned;
+      return w_.words("sew many",
+                      {{"n", std::to_string(inputs.size())},
+                       {"way", w_.words(is_across() ? "left to right" : "top to bottom")}}) +
+             turned;
     std::vector<std::string> names;
     for (const Input& in : inputs) names.push_back(with_article(in));
     return w_.words(inputs.size() == 2 ? "sew two" : "sew in order",
@@ -132,14 +141,17 @@ class Sentences {
            turned;
   }
 
+  bool is_across() const {
+    const Middle a = center(0), b = center(unit_.inputs.size() - 1);
+    return std::abs(b.x - a.x) >= std::abs(b.y - a.y);
+  }
+
   // Two of a kind with something else between them.
   std::string each_side() const {
     const auto& in = unit_.inputs;
     if (in.size() != 3 || in[0].is_piece != in[2].is_piece) return {};
     if (in[0].is_piece ? in[0].piece != in[2].piece : in[0].unit != in[2].unit) return {};
-    const Middle a = center(0), b = center(2);
-    const bool across = std::abs(b.x - a.x) >= std::abs(b.y - a.y);
-    return w_.words(across ? "sew each side" : "sew top and bottom",
+    return w_.words(is_across() ? "sew each side" : "sew top and bottom",
                     {{"what", noun(in[0])}, {"middle", the(1)}});
   }
 
@@ -235,6 +247,12 @@ class Sentences {
                                                 with_about(box.height() + both)}});
     if (has_level_top(outline) && has_level_foot(outline))
       return w_.words("measures high", {{"size", with_about(box.height() + both)}});
+    // Cut with a blunt ruler, a 60° triangle ends a quarter inch below its point.
+    const auto& rulers = w_.quantities().rulers;
+    const bool blunt = std::any_of(rulers.begin(), rulers.end(),
+                                   [&](std::size_t r) { return w_.pattern().rulers[r].blunt; });
+    if (blunt && is_sixty_triangle(outline) && (has_level_top(outline) || has_level_foot(outline)))
+      return w_.words("measures tip", {{"size", with_about(box.height() + both)}});
     return {};
   }
 

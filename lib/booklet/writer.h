@@ -24,7 +24,7 @@ class Writer {
  public:
   Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics);
 
-  const Scene& scene;
+  const Scene scene;
   const std::size_t size;
   const Template& style;
   const Words& words;

@@ -72,7 +72,7 @@ std::optional<Booklets> compile(const std::string& folder, const Options& option
       continue;
     }
     for (const std::string& reason : split(trim(reasons), '\n')) {
-      session.diagnostics.error("D601", pattern.sizes[size].span, name + ": " + reason);
+      session.diagnostics.error("D601", pattern.sizes[size].span, join({name, reason}, ": "));
     }
   }
   if (booklets.outputs.size() < pages->size()) return std::nullopt;

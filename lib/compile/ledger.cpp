@@ -80,6 +80,7 @@ std::vector<LedgerChange> compare_ledgers(std::string_view before, std::string_v
     if (!old_lines.contains(name)) changes[name] = {name, "", line.value, 0};
   }
   std::vector<LedgerChange> sorted;
+  sorted.reserve(changes.size());
   for (auto& [name, change] : changes) sorted.push_back(std::move(change));
   return sorted;
 }

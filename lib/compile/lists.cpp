@@ -61,6 +61,7 @@ class Lister {
 
   std::string ruler_names(const std::vector<std::size_t>& ids) const {
     std::vector<std::string> names;
+    names.reserve(ids.size());
     for (const std::size_t id : ids) names.push_back(pattern_.rulers[id].name);
     return join(names, "; ");
   }

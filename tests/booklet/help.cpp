@@ -1,0 +1,134 @@
+#include "help.h"
+
+#include <catch2/catch.hpp>
+
+#include "diag/print.h"
+
+namespace help {
+
+const canvas::FontSet& fonts() {
+  static const auto loaded = [] {
+    std::string error;
+    auto set = canvas::FontSet::load(DiskFiles(), canvas::FontPaths::debian(), error);
+    if (!set) throw std::runtime_error(error);
+    return std::move(*set);
+  }();
+  return loaded;
+}
+
+const Template& letter() {
+  static const Template loaded = [] {
+    Diagnostics d;
+    auto t = load_template("letter", DiskFiles(), d);
+    if (!t) throw std::runtime_error(print_for_people(d, Sources(), false));
+    return *t;
+  }();
+  return loaded;
+}
+
+std::shared_ptr<const Hyphens> hyphens() { return letter().hyphens; }
+
+MemoryFiles small_pattern() {
+  MemoryFiles files;
+  files.content["p/pattern.yaml"] = R"(title: Small Squares
+designer: Test Studio
+summary: Squares and nothing else.
+fabrics:
+  red:  {name: Red, colour: "#b03030"}
+  sand: {name: Sand, colour: "#e0d0b0"}
+rulers:
+  straight: {name: 6 × 24 in ruler, angle: 90, highest: 24 in, step: 1/8 in}
+blocks:
+  check: {block: check, fabrics: {dark: red, light: sand}}
+sizes:
+  one:
+    title: Mug Rug
+    setting: rows
+    rows: [[check]]
+  four:
+    title: Table Topper
+    setting: rows
+    rows: [[check, check], [check, check]]
+    binding: {fabric: red}
+    backing: {}
+    batting: {}
+booklet: [cover, contents, prose/welcome.md, requirements, cutting, blocks, assembly, finishing, back]
+)";
+  files.content["p/blocks/check.yaml"] = R"(block: Check
+grid: square
+unit: 2 in
+roles: [dark, light]
+words: Four squares.
+shape: square 2
+units:
+  a: {shape: square 1, fabric: dark}
+  b: {shape: square 1, fabric: light}
+  pair: {row: [a, b]}
+stack: [pair, pair turned 180]
+)";
+  files.content["p/prose/welcome.md"] = "# Welcome\n\nIt finishes {{size.width}} wide.\n";
+  return files;
+}
+
+std::unique_ptr<Compiled> compile(const std::string& folder, const Files& files) {
+  Diagnostics d;
+  Sources sources;
+  auto pattern = load_pattern(folder, files, sources, d);
+  auto checked = pattern ? check_pattern(std::move(*pattern), d) : std::nullopt;
+  auto piecing = checked ? plan_piecing(*checked, d) : std::nullopt;
+  auto quantities = piecing ? plan_cutting(*checked, *piecing, d) : std::nullopt;
+  INFO(print_for_people(d, sources, false));
+  REQUIRE(quantities);
+  return std::make_unique<Compiled>(
+      Compiled{std::move(*checked), std::move(*piecing), std::move(*quantities)});
+}
+
+namespace {
+
+void walk(const canvas::DisplayList& list, const canvas::Transform& t, bool in_figure,
+          std::vector<Said>& out) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
+      const canvas::Point p = t.apply(canvas::Point{run->x, run->y});
+      out.push_back({run->text(), run->font, p.x, p.y, run->size, run->width, in_figure});
+    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
+      walk(*form->list, form->transform.then(t), true, out);
+    } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      walk(*group->list, group->transform.then(t), in_figure || group->role == canvas::Role::figure,
+           out);
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Said> said(const canvas::DisplayList& list) {
+  std::vector<Said> out;
+  walk(list, {}, false, out);
+  return out;
+}
+
+std::string words_of(const canvas::DisplayList& list) {
+  std::string out;
+  for (const Said& s : said(list)) out += s.text + "\n";
+  return out;
+}
+
+std::string words_of(const canvas::Document& document) {
+  std::string out;
+  for (const canvas::Page& page : document.pages) out += words_of(page.content);
+  return out;
+}
+
+std::pair<std::size_t, std::size_t> place_of(const std::string& text, const std::string& needle) {
+  const std::size_t at = text.find(needle);
+  REQUIRE(at != std::string::npos);
+  std::size_t line = 1, column = 1;
+  for (const char32_t c : code_points(std::string_view(text).substr(0, at))) {
+    column = c == '\n' ? 1 : column + 1;
+    line += c == '\n' ? 1 : 0;
+  }
+  return {line, column};
+}
+
+}  // namespace help

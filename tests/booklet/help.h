@@ -1,0 +1,47 @@
+#pragma once
+// Fonts, a small pattern compiled in memory, and what finished pages say and paint.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "base/files.h"
+#include "booklet/booklet.h"
+#include "booklet/column.h"
+
+namespace help {
+
+using namespace dogear;
+
+const canvas::FontSet& fonts();
+const Template& letter();
+std::shared_ptr<const Hyphens> hyphens();
+
+// The files of a small pattern of squares in the sizes "one" and "four", in folder "p".
+MemoryFiles small_pattern();
+
+struct Compiled {
+  CheckedPattern checked;
+  Piecing piecing;
+  Quantities quantities;
+  Scene scene() const { return {checked, piecing, quantities, fonts()}; }
+};
+std::unique_ptr<Compiled> compile(const std::string& folder, const Files& files);
+
+// Every text on a page in painting order, with the place of its baseline.
+struct Said {
+  std::string text;
+  canvas::FontId font;
+  double x = 0, y = 0, size = 0, width = 0;
+  bool in_figure = false;
+};
+std::vector<Said> said(const canvas::DisplayList& list);
+std::string words_of(const canvas::DisplayList& list);  // one line a text
+
+// The words of pages, a text a line.
+std::string words_of(const canvas::Document& document);
+
+// The place in `text` where `needle` begins, as line and column counted from 1.
+std::pair<std::size_t, std::size_t> place_of(const std::string& text, const std::string& needle);
+
+}  // namespace help

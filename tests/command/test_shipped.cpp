@@ -1,0 +1,98 @@
+// The patterns that come with the project: their booklets are sound PDFs that say what the ledger
+// says, and their ledgers are up to date.
+
+#include <catch2/catch.hpp>
+#include <map>
+#include <sstream>
+
+#include "base/text.h"
+#include "canvas/font.h"
+#include "support.h"
+
+using namespace dogear::test;
+
+namespace {
+
+std::vector<std::string> lines(const std::string& text) {
+  std::vector<std::string> all;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);) all.push_back(line);
+  return all;
+}
+
+long long page_count(const std::string& pdfinfo) {
+  for (const std::string& line : lines(pdfinfo)) {
+    if (dogear::starts_with(line, "Pages:")) return std::stoll(line.substr(6));
+  }
+  return 0;
+}
+
+// One blank around each word, no punctuation, every fraction spelled plainly.
+std::string plain_text(const std::string& text) {
+  std::string spelled = dogear::canvas::normal_fractions(text);
+  for (char& c : spelled) {
+    if (std::string_view(".,;:()").find(c) != std::string_view::npos) c = ' ';
+  }
+  std::istringstream in(spelled);
+  std::string words = " ", word;
+  while (in >> word) words += word + ' ';
+  return words;
+}
+
+// What the booklet says where the ledger says this; empty for sums that no booklet prints.
+std::string as_printed(const std::string& name, const std::string& value) {
+  if (name == "pieces.count") return "";
+  if (dogear::starts_with(name, "make.") && value == "1") return "";
+  // Of prose's own use: a hexagon sewn in halves never lies there in one piece.
+  if (name.ends_with(".unfinished-height")) return "";
+  if (dogear::starts_with(name, "make.")) return plain_text("Make " + value);
+  return plain_text(value);
+}
+
+}  // namespace
+
+TEST_CASE("there are patterns to look at") { CHECK_FALSE(shipped_patterns().empty()); }
+
+TEST_CASE("the ledgers of the patterns are up to date") {
+  for (const fs::path& pattern : shipped_patterns()) {
+    CAPTURE(pattern);
+    INFO("where the change is meant, renew the ledgers: tools/renew-ledgers");
+    CHECK(fs::exists(pattern / "quantities.txt"));
+    const Result result = run({"check", pattern.string()}, project);
+    CHECK(result.code == 0);
+    CHECK(result.err == "");
+  }
+}
+
+TEST_CASE("the booklets of the patterns are sound") {
+  const Folder folder;
+  for (const fs::path& shipped : shipped_patterns()) {
+    const fs::path pattern = folder / shipped.filename().string();
+    copy_folder(shipped, pattern);
+    REQUIRE(run({"quantities", pattern.string(), "--ledger"}, project).code == 0);
+    const Result built = run({"build", pattern.string(), "-o", "."}, folder.path());
+    CAPTURE(pattern, built.err);
+    REQUIRE(built.code == 0);
+    for (const std::string& size : lines(run({"sizes", pattern.string()}, project).out)) {
+      const std::string pdf = pattern.filename().string() + '-' + size + ".pdf";
+      CAPTURE(pdf);
+      REQUIRE(fs::exists(folder / pdf));
+      const Result check = shell("qpdf --check " + pdf, folder.path());
+      CHECK(check.code == 0);
+      CHECK(check.err == "");
+
+      const long long pages = page_count(shell("pdfinfo " + pdf, folder.path()).out);
+      CHECK(pages >= 6);
+      CHECK(pages <= 60);
+
+      const std::string text = plain_text(shell("pdftotext " + pdf + " -", folder.path()).out);
+      for (const std::string& line : lines(read(pattern / "quantities.txt"))) {
+        const std::size_t is = line.find(" = ");
+        if (is == std::string::npos || !dogear::starts_with(line, size + ' ')) continue;
+        const std::size_t name = size.size() + 1;
+        CAPTURE(line);
+        CHECK(has(text, as_printed(line.substr(name, is - name), line.substr(is + 3))));
+      }
+    }
+  }
+}

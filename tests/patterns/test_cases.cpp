@@ -1,0 +1,56 @@
+// Every case of cases/: the messages that come are those the case expects, no more and no fewer.
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <set>
+#include <stdexcept>
+
+#include "case.h"
+#include "compile/compile.h"
+#include "support/pattern_files.h"
+
+using namespace dogear;
+using namespace dogear::test;
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path here = fs::path(DOGEAR_ROOT) / "tests" / "patterns";
+
+std::set<fs::path> case_paths() {
+  std::set<fs::path> paths;
+  for (const auto& entry : fs::directory_iterator(here / "cases")) paths.insert(entry.path());
+  return paths;
+}
+
+const canvas::FontSet& fonts() {
+  static const canvas::FontSet loaded = [] {
+    const DiskFiles disk;
+    std::string error;
+    auto set = canvas::FontSet::load(disk, canvas::FontPaths::debian(), error);
+    if (!set) throw std::runtime_error(error);
+    return std::move(*set);
+  }();
+  return loaded;
+}
+
+}  // namespace
+
+TEST_CASE("cases give the messages they expect") {
+  REQUIRE(case_paths().size() >= 30);
+  for (const fs::path& path : case_paths()) {
+    DYNAMIC_SECTION(path.filename().string()) {
+      const Case read = read_case(whole_file(path), (here / "base").string());
+      PatternFiles files;
+      for (const auto& [name, text] : read.files) files.content[case_folder + '/' + name] = text;
+
+      Session session(files);
+      const auto booklets = compile(case_folder, {}, fonts(), session);
+      session.diagnostics.sort();
+      INFO("what came, as a case file spells it:\n" << as_expected(session.diagnostics));
+      CHECK(compare(read.expected, session.diagnostics) == "");
+      CHECK(booklets.has_value() != session.diagnostics.has_errors());
+    }
+  }
+}

@@ -1,0 +1,27 @@
+#pragma once
+// The commands of the program: real files, printing and exit codes around lib/compile.
+
+#include <string>
+
+namespace dogear {
+
+enum ExitCode { fine = 0, faulty_pattern = 1, wrong_usage = 2, no_access = 3 };
+
+struct Arguments {
+  std::string folder;
+  std::string size;         // empty: every size
+  std::string paper;        // empty: the pattern's own
+  std::string out;          // folder of `build`, file of `draw`
+  std::string depfile;      // build
+  std::string as = "text";  // quantities
+  bool ledger = false;      // quantities
+  std::string figure;       // draw
+};
+
+int run_check(const Arguments& arguments);
+int run_build(const Arguments& arguments);
+int run_quantities(const Arguments& arguments);
+int run_draw(const Arguments& arguments);
+int run_sizes(const Arguments& arguments);
+
+}  // namespace dogear

@@ -1,0 +1,91 @@
+// dogear: arguments in, exit codes out.
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+
+#include "commands.h"
+
+namespace {
+
+constexpr const char* exit_codes =
+    "Exit codes: 0 all is well, 1 the pattern has errors, 2 the command is wrong,\n"
+    "3 a file could not be read or written.";
+
+int run(int argc, char** argv) {
+  using namespace dogear;
+  CLI::App app("Compiles a quilt pattern into a checked, typeset booklet.", "dogear");
+  app.set_version_flag("--version", "dogear " DOGEAR_VERSION);
+  app.footer(exit_codes);
+  app.require_subcommand(1);
+
+  Arguments arguments;
+  int (*chosen)(const Arguments&) = nullptr;
+  const auto command = [&](const char* name, const char* words, int (*what)(const Arguments&)) {
+    CLI::App* sub = app.add_subcommand(name, words);
+    sub->add_option("DIR", arguments.folder, "The pattern's folder, with its pattern.yaml")
+        ->required();
+    sub->callback([&chosen, what] { chosen = what; });
+    return sub;
+  };
+  const auto size_option = [&](CLI::App* sub, const char* words) {
+    return sub->add_option("--size", arguments.size, words)->type_name("NAME");
+  };
+  const auto paper_option = [&](CLI::App* sub) {
+    sub->add_option("--paper", arguments.paper,
+                    "letter, a4 or a template of your own (a .yaml file); otherwise the pattern's")
+        ->type_name("PAPER");
+  };
+
+  CLI::App* check =
+      command("check", "Tell what is wrong with a pattern; writes nothing", run_check);
+  size_option(check, "Set the pages of this size only");
+  paper_option(check);
+
+  CLI::App* build = command("build", "Write the booklet of every size as a PDF", run_build);
+  size_option(build, "Write this size only");
+  build->add_option("-o,--output", arguments.out, "Folder to write to; otherwise this one")
+      ->type_name("FOLDER");
+  paper_option(build);
+  build->add_option("--depfile", arguments.depfile, "Also write what the PDFs depend on, for make")
+      ->type_name("FILE");
+
+  CLI::App* quantities = command("quantities", "Print what is cut and bought", run_quantities);
+  CLI::Option* size = size_option(quantities, "Print this size only");
+  CLI::Option* as = quantities->add_option("--as", arguments.as, "How to print")
+                        ->check(CLI::IsMember({"text", "csv", "json", "markdown"}))
+                        ->capture_default_str();
+  quantities
+      ->add_flag("--ledger", arguments.ledger,
+                 "Instead write every size's quantities to DIR/quantities.txt")
+      ->excludes(as)
+      ->excludes(size);
+
+  CLI::App* draw = command("draw", "Write one figure as SVG", run_draw);
+  draw->add_option("FIGURE", arguments.figure, "Its address, such as block/star")->required();
+  size_option(draw, "Draw it for this size; otherwise for the first");
+  draw->add_option("-o,--output", arguments.out, "File to write; otherwise standard output")
+      ->type_name("FILE");
+
+  command("sizes", "Print the names of the pattern's sizes, one a line", run_sizes);
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? fine : wrong_usage;
+  }
+  return chosen(arguments);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fputs("dogear: this should not have happened: ", stderr);
+    std::fputs(error.what(), stderr);
+    std::fputs("\n", stderr);
+    return dogear::no_access;
+  }
+}
