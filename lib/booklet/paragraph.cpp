@@ -96,8 +96,7 @@ class Setter {
   void build(bool hyphenate, double measure) {
     atoms_.clear();
     pieces_.clear();
-    for (std::size_t w = 0; w < words_.size(); ++w) {
-      const Word& word = words_[w];
+    for (const Word& word : words_) {
       for (const Part& part : word.parts) add_part(part, hyphenate, measure);
       Atom& last = atoms_.back();
       const double gap = space(runs_[word.parts.back().style].style);

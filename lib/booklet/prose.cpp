@@ -112,7 +112,7 @@ struct ProseSetter {
   int deeper = 0;
   ProseFound found{};
 
-  Runs runs(const std::vector<Inline>& all, TextStyle style) {
+  Runs runs(const std::vector<Inline>& all, const TextStyle& style) {
     Runs out;
     add(out, all, style);
     return out;

@@ -61,7 +61,7 @@ std::string block_facts(const Writer& w, const BlockSewing& block) {
 }  // namespace
 
 void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
-  const std::string use = w.pattern().uses[block.use].id;
+  const std::string address = join({"step/", w.pattern().uses[block.use].id, "/"}, "");
   std::map<UnitId, std::size_t> numbers;
   std::vector<Card> cards;
   Warned warned;
@@ -71,14 +71,14 @@ void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
     const std::string number = std::to_string(n + 1);
     const StepWords words = step_words(w, block.steps[n], numbers);
     numbers[block.steps[n]] = n + 1;
-    const auto picture = w.picture("step/" + use + "/" + number, half, small_step_height);
+    const auto picture = w.picture(address + number, half, small_step_height);
     // A figure that must shrink to a narrow band has the page's width instead.
     if (picture && picture->width > half * 0.98 && picture->height < 40) small = false;
     cards.push_back({number, picture, step_runs(w, column, words, warned)});
   }
   if (!small) {
-    for (std::size_t n = 0; n < cards.size(); ++n)
-      cards[n].picture = w.card_picture("step/" + use + "/" + cards[n].label, column.width(), 150);
+    for (Card& card : cards)
+      card.picture = w.card_picture(address + card.label, column.width(), 150);
   }
   column.cards(cards, small ? 2 : 1);
 }
@@ -179,7 +179,7 @@ void write_finishing(Writer& w, Column& column) {
                  {"name", b.name},
                  {"n", w.words.number(b.panels)},
                  {"way", w.words(b.seams_vertical ? "seams vertical" : "seams horizontal")}})));
-    words.push_back(column.plain(w.words("backing press")));
+    if (b.panels > 1) words.push_back(column.plain(w.words("backing press")));
     column.cards({{"", w.picture("backing", column.width() * 0.4, 190), words}}, 1);
   }
   if (q.batting || q.backing) {

@@ -95,7 +95,7 @@ class Sentences {
   }
 
   std::string with_article(const Input& in) const {
-    const std::string name = noun(in);
+    std::string name = noun(in);
     if (in.is_piece || is_definite(w_.scene.piecing.units[in.unit].name)) return name;
     if (starts_with(name, w_.words("the") + " ")) return name;
     const bool vowel = std::string_view("aeiouAEIOU").find(name[0]) != std::string_view::npos;
@@ -135,6 +135,7 @@ class Sentences {
                        {"way", w_.words(is_across() ? "left to right" : "top to bottom")}}) +
              turned;
     std::vector<std::string> names;
+    names.reserve(inputs.size());
     for (const Input& in : inputs) names.push_back(with_article(in));
     return w_.words(inputs.size() == 2 ? "sew two" : "sew in order",
                     {{"what", w_.words.list(names)}}) +
@@ -197,7 +198,7 @@ class Sentences {
 
   std::string the(std::size_t input) const {
     const Input& in = unit_.inputs[input];
-    const std::string name = noun(in);
+    std::string name = noun(in);
     if (in.is_piece || starts_with(name, w_.words("the") + " ") ||
         is_definite(w_.scene.piecing.units[in.unit].name))
       return name;
@@ -234,6 +235,7 @@ class Sentences {
       return w_.words("press way", {{"seams", seams_words}, {"way", way}});
     if (seams.size() > 4) return w_.words("press as shown", {{"seams", seams_words}});
     std::vector<std::string> ways;
+    ways.reserve(seams.size());
     for (const Seam& s : seams) ways.push_back(direction(s));
     return w_.words("press each", {{"ways", w_.words.list(ways)}});
   }
@@ -284,12 +286,13 @@ class Sentences {
 }  // namespace
 
 bool is_definite(const std::string& name) {
+  if (name.find(" section ") != std::string::npos) return false;
   return starts_with(name, "row ") || starts_with(name, "border ") || name == "sashing row";
 }
 
 std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::size_t>& steps) {
   const std::string& name = w.scene.piecing.units[id].name;
-  if (is_definite(name) && name.find(" section ") == std::string::npos) return name;
+  if (is_definite(name)) return name;
   if (name == "center") return w.words("the quilt center");
   if (name == "border") return w.words("the bordered top");
   if (starts_with(name, "center ")) return w.words("the quilt center") + name.substr(6);

@@ -111,6 +111,7 @@ struct Loader {
       return all;
     }();
     std::vector<std::string> names;
+    names.reserve(known.size());
     for (const auto& [key, text] : known) names.push_back(key);
     for (const Entry& e : node.entries) {
       const auto found = known.find(e.key);

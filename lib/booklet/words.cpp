@@ -50,7 +50,10 @@ std::string Words::number(long long n) const {
   if (n < 1 || n > 12) return std::to_string(n);
   const std::string names = (*this)("number names");
   std::size_t at = 0;
-  for (long long i = 1; i < n; ++i) at = names.find(' ', at) + 1;
+  for (long long i = 1; i < n; ++i) {
+    at = names.find(' ', at);
+    if (at++ == std::string::npos) return std::to_string(n);
+  }
   return names.substr(at, names.find(' ', at) - at);
 }
 

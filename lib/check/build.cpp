@@ -81,7 +81,7 @@ std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> 
   if (what.must_fill) {
     Fit found = fit(outlines, *what.must_fill);
     if (!found.fits()) {
-      report_misfit(what, parts, part_spans, found, &*what.must_fill);
+      report_misfit(what, parts, part_spans, outlines);
       return std::nullopt;
     }
     part.outline = *what.must_fill;
@@ -89,7 +89,7 @@ std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> 
   } else {
     Joined joined = join(outlines);
     if (!joined.outline) {
-      report_misfit(what, parts, part_spans, joined.fit, nullptr);
+      report_misfit(what, parts, part_spans, outlines);
       return std::nullopt;
     }
     part.outline = std::move(*joined.outline);
@@ -106,70 +106,6 @@ std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> 
   part.parts = std::move(parts);
   checked_.parts.push_back(std::move(part));
   return checked_.parts.size() - 1;
-}
-
-void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& parts,
-                                const std::vector<Span>& spans, const Fit& fit,
-                                const Polygon* outline) {
-  const std::string name = what.name.empty() ? "the block" : "`" + what.name + "`";
-  std::vector<Polygon> loops = misfit_loops(fit);
-  if (outline == nullptr) {
-    // Without a written shape the parts' own outer boundary is the longest loop: leave it out.
-    std::erase_if(loops, [](const Polygon& p) { return area(p).sign() >= 0; });
-  }
-  Point origin;
-  if (outline != nullptr) {
-    origin = bounds(*outline).least;
-  } else if (!parts.empty()) {
-    origin = bounds(placed_outline(parts.front())).least;
-    for (const Placed& p : parts) {
-      const Box b = bounds(placed_outline(p));
-      origin = {min(origin.x, b.least.x), min(origin.y, b.least.y)};
-    }
-  }
-  const Span& at = what.fill_span.line > 0 ? what.fill_span : what.span;
-  if (loops.empty()) {
-    diagnostics_
-        .error("D202", what.span, "the parts of " + name + " overlap or touch only at a corner")
-        .hints.push_back("parts meet along whole edges; check how each is turned");
-    return;
-  }
-  for (const Polygon& loop : loops) {
-    const bool gap = area(loop).sign() < 0;
-    const Box box = bounds(loop);
-    bool outside = false;
-    if (outline != nullptr && !gap) {
-      const Box o = bounds(*outline);
-      outside = box.least.x < o.least.x || box.least.y < o.least.y || box.most.x > o.most.x ||
-                box.most.y > o.most.y;
-    }
-    const std::string size = inches(box.width()) + " by " + inches(box.height());
-    const std::string place = inches(box.least.x - origin.x) + " from its left and " +
-                              inches(box.least.y - origin.y) + " from its top";
-    const std::string kind = gap ? "leave a gap" : outside ? "stick out" : "overlap";
-    Diagnostic& d = diagnostics_.error(
-        gap ? "D201" : "D202", at,
-        "the parts of " + name + " " + kind + ": " + size + ", which starts " + place);
-    // Name the parts whose edges are unmatched there.
-    std::vector<std::size_t> seen;
-    for (const Misfit& m : fit.misfits) {
-      for (const std::size_t i : m.parts) {
-        const bool here =
-            std::find(loop.corners.begin(), loop.corners.end(), m.where.a) != loop.corners.end() ||
-            std::find(loop.corners.begin(), loop.corners.end(), m.where.b) != loop.corners.end();
-        if (here && i < spans.size() && std::find(seen.begin(), seen.end(), i) == seen.end()) {
-          seen.push_back(i);
-        }
-      }
-    }
-    for (const std::size_t i : seen) {
-      if (spans[i].line == 0 || d.notes.size() >= 3) continue;
-      const std::string& part_name = checked_.parts[parts[i].part].name;
-      d.notes.push_back(
-          {spans[i], (part_name.empty() ? std::string("this part") : "`" + part_name + "`") +
-                         " lies beside it"});
-    }
-  }
 }
 
 std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUse& use) {

@@ -46,8 +46,9 @@ class PartBuilder {
                              const std::string& title);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
+  // Says where parts leave a gap, overlap or stick out, how large that is and who lies there.
   void report_misfit(const Whole& what, const std::vector<Placed>& parts,
-                     const std::vector<Span>& spans, const Fit& fit, const Polygon* outline);
+                     const std::vector<Span>& spans, const std::vector<Polygon>& outlines);
 
   CheckedPattern& checked_;
   Diagnostics& diagnostics_;

@@ -21,6 +21,28 @@ std::string size_words(const Exact& e) {
   return plain_inches(f);
 }
 
+// "1 whole strip; 2 1/2 x 16 1/4 in": what a fabric leaves that is worth keeping, longest first.
+std::string leftovers(const SizeQuantities& q, const FabricNeed& need) {
+  std::vector<std::pair<Fraction, Fraction>> ends;  // height, length
+  for (const StripPlan& plan : q.strips) {
+    if (plan.fabric != need.fabric) continue;
+    for (const Run& run : plan.runs) {
+      if (run.kind != Run::Kind::leftover) continue;
+      for (long long k = 0; k < plan.times; ++k) ends.emplace_back(run.height, run.length);
+    }
+  }
+  std::stable_sort(ends.begin(), ends.end(), [](const auto& a, const auto& b) {
+    return a.second.approx() > b.second.approx();
+  });
+  std::vector<std::string> words;
+  const long long whole = need.bundle_strips_had - need.bundle_strips;
+  if (whole > 0) words.push_back(number(whole) + (whole == 1 ? " whole strip" : " whole strips"));
+  for (const auto& [height, length] : ends) {
+    words.push_back(plain(height) + " x " + plain(length) + " in");
+  }
+  return join(words, "; ");
+}
+
 }  // namespace
 
 std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
@@ -92,6 +114,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
       out[name + ".cloth"] = plain(*need.yards) + " yd";
       out[name + ".metric"] = number(*need.centimetres) + " cm";
     }
+    if (const std::string left = leftovers(q, need); !left.empty()) out[name + ".left-over"] = left;
     if (need.bundle_strips_had > 0) {
       out[name + ".bundle-strips"] = number(need.bundle_strips);
       for (const Bundle& b : pattern.bundles) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "base/files.h"
 #include "base/text.h"
@@ -212,7 +213,9 @@ class PatternReader {
     map.finish();
     if (block == nullptr) return;
     if (use.title.empty()) use.title = block->title;
-    if (fabrics != nullptr) bind(*fabrics, *block, use);
+    // Without roles the block file has its error already.
+    const bool sound = !block->roles.empty();
+    if (fabrics != nullptr && sound && !bind(*fabrics, *block, use)) return;
     for (const std::string& role : block->roles) {
       if (use.fabrics.contains(role)) continue;
       const auto same = std::find_if(p_.fabrics.begin(), p_.fabrics.end(),
@@ -228,10 +231,11 @@ class PatternReader {
     p_.uses.push_back(std::move(use));
   }
 
-  void bind(const Node& node, const BlockDef& block, BlockUse& use) {
+  // False when `fabrics` is no map; single faults in it are reported and remembered.
+  bool bind(const Node& node, const BlockDef& block, BlockUse& use) {
     if (node.kind != Node::Kind::map) {
       d_.error("D103", node.span, "`fabrics` is a map from roles to fabrics");
-      return;
+      return false;
     }
     for (const Entry& e : node.entries) {
       if (std::find(block.roles.begin(), block.roles.end(), e.key) == block.roles.end()) {
@@ -242,9 +246,10 @@ class PatternReader {
       if (const auto f = read_fabric(e.node(), p_, d_)) {
         use.fabrics[e.key] = *f;
       } else {
-        failed_roles_.emplace(use.id + "/" + e.key, true);
+        failed_roles_.insert(use.id + "/" + e.key);
       }
     }
+    return true;
   }
 
   void load_prose() {
@@ -309,7 +314,7 @@ class PatternReader {
   Sources& sources_;
   Diagnostics& d_;
   std::size_t wanted_uses_ = 0;
-  std::map<std::string, bool> failed_roles_;
+  std::set<std::string> failed_roles_;
 };
 
 }  // namespace

@@ -27,7 +27,11 @@ class BlockReader {
     block_.words = map.text("words", "");
     if (const Node* grid = map.need("grid")) read_grid(*grid);
     block_.unit = map.length("unit", Exact(1));
-    if (const Node* roles = map.need("roles")) read_roles(*roles);
+    if (const Node* roles = map.need("roles")) {
+      read_roles(*roles);
+    } else {
+      roles_known_ = false;
+    }
     if (const Node* units = map.may("units")) read_units(*units);
     block_.whole = read_making(map, block_.id, root.span);
     map.finish();
@@ -45,6 +49,7 @@ class BlockReader {
 
   void read_roles(const Node& node) {
     const auto* items = read_list(node, "roles", d_);
+    roles_known_ = items != nullptr;
     if (items == nullptr) return;
     for (const Node& item : *items) {
       const auto role = read_text(item, "roles", d_);
@@ -180,6 +185,8 @@ class BlockReader {
     if (node.kind != Node::Kind::scalar) {
       d_.error("D103", node.span, std::string("a role is needed here, not ") + node.kind_name());
     } else if (std::find(block_.roles.begin(), block_.roles.end(), name) == block_.roles.end()) {
+      // Where the list of roles itself is at fault, its error says enough.
+      if (!roles_known_) return name;
       unknown_name("D108", node.span, "role", name, block_.roles, d_);
     } else {
       used_roles_.push_back(name);
@@ -281,6 +288,7 @@ class BlockReader {
 
   BlockDef& block_;
   Diagnostics& d_;
+  bool roles_known_ = true;
   std::vector<std::string> names_;
   std::vector<std::string> used_units_;
   std::vector<std::string> used_roles_;
