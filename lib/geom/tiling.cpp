@@ -184,8 +184,6 @@ std::vector<Polygon> loops(const std::vector<Misfit>& edges) {
 
 }  // namespace
 
-std::vector<Polygon> misfit_loops(const Fit& fit) { return loops(fit.misfits); }
-
 Fit fit(const std::vector<Polygon>& parts, const Polygon& outline) {
   Sweep sweep;
   for (std::size_t i = 0; i < parts.size(); ++i) sweep.add(parts[i], i, false);

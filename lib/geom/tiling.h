@@ -29,10 +29,6 @@ struct Fit {
   bool fits() const { return misfits.empty(); }
 };
 
-// The misfits as loops: a gap runs counter-clockwise (negative area), an overlap or a part that
-// sticks out runs clockwise (positive area).
-std::vector<Polygon> misfit_loops(const Fit& fit);
-
 // Every part and the outline must be simple and clockwise.
 Fit fit(const std::vector<Polygon>& parts, const Polygon& outline);
 
