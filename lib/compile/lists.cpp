@@ -121,10 +121,8 @@ class Lister {
     switch (run.kind) {
       case Run::Kind::piece:
         return std::to_string(run.count) + " of " + plan_.piecing.pieces[run.piece].label(pattern_);
-      case Run::Kind::strip_set: {
-        const StripSet& set = of_size_.strip_sets[run.strip_set];
-        return inches(run.length) + " for the strip set of " + plan_.piecing.units[set.unit].name;
-      }
+      case Run::Kind::strip_set:
+        return inches(run.length) + " for strip set " + std::to_string(run.strip_set + 1);
       case Run::Kind::whole_strip:
         return inches(run.length) + " as it is";
       case Run::Kind::leftover:

@@ -38,25 +38,23 @@ long long StripDemand::cuts_in(double inches) const {
   return n;
 }
 
-std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& usable,
-                                 const std::optional<Exact>& cut_down) {
+namespace {
+
+// One way to lay the demands, in their order. `whole`: a run is broken only where it is longer than
+// a strip, even if that opens another strip.
+std::vector<Strip> lay(const std::vector<StripDemand>& demands, const Exact& usable,
+                       const std::optional<Exact>& cut_down, bool whole) {
   const double length = usable.approx();
-  std::stable_sort(demands.begin(), demands.end(), [](const StripDemand& a, const StripDemand& b) {
-    const bool set_a = a.kind == Run::Kind::strip_set;
-    const bool set_b = b.kind == Run::Kind::strip_set;
-    if (set_a != set_b) return set_a;
-    if (a.height != b.height) return a.height > b.height;
-    return a.first > b.first;
-  });
   std::vector<Strip> strips;
   for (const StripDemand& demand : demands) {
     long long left = (demand.pieces + demand.per_cut - 1) / demand.per_cut;
     long long pieces = demand.pieces;
-    const auto lay = [&](Strip& strip) {
+    const long long in_full = demand.cuts_in(length);
+    if (in_full == 0) continue;  // longer than any strip: the caller has reported it
+    const auto put = [&](Strip& strip, long long least) {
       const bool fits = strip.height == demand.height || (cut_down && demand.height < strip.height);
-      if (!fits || left == 0) return;
-      const long long n = std::min(left, demand.cuts_in(length - strip.used));
-      if (n == 0) return;
+      const long long n = fits ? std::min(left, demand.cuts_in(length - strip.used)) : 0;
+      if (n == 0 || n < least) return;
       Run run;
       run.kind = demand.kind;
       run.piece = demand.piece;
@@ -69,18 +67,32 @@ std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& 
       left -= n;
       pieces -= run.count;
     };
-    for (Strip& strip : strips) lay(strip);
-    while (left > 0) {
+    const auto open = [&] {
       strips.push_back({cut_down.value_or(demand.height), usable, {}, 0});
-      const long long before = left;
-      lay(strips.back());
-      if (left == before) {
-        strips.pop_back();
-        break;  // longer than any strip: the caller has reported it
-      }
-    }
+      put(strips.back(), 1);
+    };
+    while (whole && left > in_full) open();
+    for (Strip& strip : strips) put(strip, whole ? left : 1);
+    while (left > 0) open();
   }
   return strips;
+}
+
+}  // namespace
+
+std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& usable,
+                                 const std::optional<Exact>& cut_down) {
+  std::stable_sort(demands.begin(), demands.end(), [&](const StripDemand& a, const StripDemand& b) {
+    const bool set_a = a.kind == Run::Kind::strip_set;
+    const bool set_b = b.kind == Run::Kind::strip_set;
+    if (set_a != set_b) return set_a;
+    if (!cut_down && a.height != b.height) return a.height > b.height;
+    return a.first > b.first;
+  });
+  // Unbroken runs are simpler to cut; they are kept unless they cost a strip.
+  std::vector<Strip> whole = lay(demands, usable, cut_down, true);
+  std::vector<Strip> tight = lay(demands, usable, cut_down, false);
+  return tight.size() < whole.size() ? tight : whole;
 }
 
 std::vector<StripPlan> gather(const std::vector<Strip>& strips, FabricId fabric,

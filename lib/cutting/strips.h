@@ -32,8 +32,8 @@ struct Strip {
   double used = 0;
 };
 
-// First fit, tallest and longest first. A run may take a stretch of a taller strip only where
-// `cut_down` allows it: then the stretch is cut down to its height.
+// First fit, tallest and longest first, runs unbroken where that costs no strip. With `cut_down`
+// every strip has that height, and a stretch of it may be cut down to a lower run.
 std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& usable,
                                  const std::optional<Exact>& cut_down);
 
