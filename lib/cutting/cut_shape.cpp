@@ -1,6 +1,7 @@
 #include "cutting/cut_shape.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "geom/offset.h"
 
@@ -43,10 +44,16 @@ Sides sides_of(const Polygon& p) {
 // Does a direction lie at 60° to the strip?
 bool sixty(const Point& d) { return d.y * d.y == d.x * d.x * Exact(3); }
 
-Fraction cut_measure(const Exact& e) {
+// A measure as printed: to 1/8 in, or 1/16 where it is exact; `rounded` grows to what that costs.
+Fraction cut_measure(const Exact& e, double& rounded) {
   const Fraction fine = e.round_nearest(16);
-  return Exact(fine) == e ? fine : e.round_nearest(8);
+  const Fraction printed = Exact(fine) == e ? fine : e.round_nearest(8);
+  rounded = std::max(rounded, std::abs((Exact(printed) - e).approx()));
+  return printed;
 }
+
+// How far down from where its sides would meet a blunt ruler begins (common practice).
+Exact blunt_depth(Tip tip) { return tip == Tip::blunt ? Exact::ratio(1, 4) : Exact(0); }
 
 Exact width_of(const Polygon& p) { return bounds(p).width(); }
 
@@ -129,13 +136,14 @@ std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked
 }
 
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
-                                 const std::vector<TrimLine>& trims) {
+                                 const std::vector<TrimLine>& trims, Tip tip) {
   const Exact q = pattern.seam_allowance;
   const Box box = bounds(shape);
   PieceCut cut;
   if (!is_convex(shape)) return std::nullopt;
   const Polygon full = offset(shape, q);
-  cut.strip = cut_measure(box.height() + q * Exact(2));
+  Exact strip_top = box.least.y - q;
+  Exact strip_bottom = box.most.y + q;
 
   bool on_strip = false;
   Exact leg;
@@ -153,14 +161,26 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     cut.first = cut.pitch = cut.length.approx();
   } else if (square_left && square_right) {
     cut.method = CutMethod::rectangle;
-    cut.length = cut_measure(box.width() + q * Exact(2));
+    cut.strip = cut_measure(box.height() + q * Exact(2), cut.rounded);
+    // Long strips are eased to what they are sewn to; short pieces have to be right.
+    double eased = 0;
+    const bool is_long = box.width() > Exact(10);
+    cut.length = cut_measure(box.width() + q * Exact(2), is_long ? eased : cut.rounded);
     cut.first = cut.pitch = cut.length.approx();
     if (box.width() + q * Exact(2) > pattern.usable_width) cut.method = CutMethod::joined_strip;
   } else if (ends.found && (square_left || sixty(ends.left)) &&
              (square_right || sixty(ends.right))) {
-    // A tip reaches a seam allowance beyond the finished strip, where the strip's edge blunts it.
-    std::optional<Polygon> strip = clip(full, {Exact(0), box.least.y - q}, {Exact(1), Exact(0)});
-    if (strip) strip = clip(*strip, {Exact(0), box.most.y + q}, {Exact(-1), Exact(0)});
+    // A blunt ruler cuts a tip off where the strip ends, a seam allowance beyond the finished tip;
+    // with a pointed one the strip is a seam allowance higher and the tip stays.
+    const bool keeps_tip =
+        tip == Tip::pointed && shape.size() == 3 && !square_left && !square_right;
+    const Exact above = ends.top.is_zero() && keeps_tip ? q * Exact(2) : q;
+    const Exact below = ends.bottom.is_zero() && keeps_tip ? q * Exact(2) : q;
+    cut.strip = cut_measure(box.height() + above + below, cut.rounded);
+    strip_top = box.least.y - above;
+    strip_bottom = box.most.y + below;
+    std::optional<Polygon> strip = clip(full, {Exact(0), strip_top}, {Exact(1), Exact(0)});
+    if (strip) strip = clip(*strip, {Exact(0), strip_bottom}, {Exact(-1), Exact(0)});
     if (!strip) return std::nullopt;
     const Exact narrow = min(width_at(*strip, true), width_at(*strip, false));
     const Exact wide = max(width_at(*strip, true), width_at(*strip, false));
@@ -169,19 +189,26 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     const bool parallel = !square_end && cross(ends.left, ends.right).is_zero();
     if (parallel) {
       // The measure that a ruler shows: square across the slanted cuts.
-      cut.length =
-          cut_measure(max(ends.top, ends.bottom) * Exact::sqrt3() / Exact(2) + q * Exact(2));
+      cut.length = cut_measure(
+          max(ends.top, ends.bottom) * Exact::sqrt3() / Exact(2) + q * Exact(2), cut.rounded);
       cut.first = width_of(*strip).approx();
       cut.pitch = wide.approx();
     } else {
-      cut.length = cut_measure(wide);
+      // Squared off after sewing, so 1/16 in more or less does no harm.
+      double squared = 0;
+      cut.length = cut_measure(wide, squared);
       cut.first = wide.approx();
       cut.pitch = ((wide + narrow) / Exact(2)).approx();
       if (!square_end) {
         // Depth below a pointed tip: how far down the ruler the wider edge lies.
         const Exact depth = Exact::sqrt3() / Exact(2);
-        cut.reading = cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3));
-        cut.upper_reading = cut_measure(min(ends.top, ends.bottom) * depth + q);
+        const Exact off = blunt_depth(tip);
+        cut.reading =
+            cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3) - off, cut.rounded);
+        if (shape.size() == 4) {
+          cut.upper_reading =
+              cut_measure(min(ends.top, ends.bottom) * depth + q - off, cut.rounded);
+        }
       }
     }
   } else {
@@ -192,8 +219,8 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
   const bool halved =
       cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square;
   if (!halved) {
-    if (auto p = clip(trimmed, {Exact(0), box.least.y - q}, {Exact(1), Exact(0)})) trimmed = *p;
-    if (auto p = clip(trimmed, {Exact(0), box.most.y + q}, {Exact(-1), Exact(0)})) trimmed = *p;
+    if (auto p = clip(trimmed, {Exact(0), strip_top}, {Exact(1), Exact(0)})) trimmed = *p;
+    if (auto p = clip(trimmed, {Exact(0), strip_bottom}, {Exact(-1), Exact(0)})) trimmed = *p;
   }
   for (const TrimLine& t : trims) {
     if (auto p = clip(trimmed, t.at, t.along)) trimmed = *p;
@@ -202,7 +229,7 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
   return cut;
 }
 
-std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
+std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern, Tip tip,
                                     std::string& why_not) {
   std::vector<std::size_t> out;
   const bool angled = cut.method == CutMethod::angled || cut.method == CutMethod::half_angled ||
@@ -210,28 +237,43 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
   const int angle = angled ? 60 : 90;
   const Exact across = cut.method == CutMethod::rectangle ? min(Exact(cut.strip), Exact(cut.length))
                                                           : Exact(cut.strip);
+  const Exact line = cut.reading ? Exact(*cut.reading) : across;
   bool any = false;
   for (std::size_t i = 0; i < pattern.rulers.size(); ++i) {
     const Ruler& r = pattern.rulers[i];
-    if (r.angle != angle) continue;
+    if (r.angle != angle || (angled && r.blunt != (tip == Tip::blunt))) continue;
     any = true;
-    // The blunt tip lies a seam allowance of 1/4 in below where the sides would meet.
-    const Exact blunt = r.blunt ? Exact::ratio(1, 4) : Exact(0);
-    const Exact line = angled && cut.reading ? Exact(*cut.reading) - blunt : across;
-    const bool on_line = (line / r.step).as_fraction() && (line / r.step).as_fraction()->den == 1;
+    const auto steps = (line / r.step).as_fraction();
     if (line < r.lowest || line > r.highest) {
       why_not = "it needs the " + plain_inches(line.round_nearest(16)) + " line, and " + r.name +
                 " has lines from " + plain_inches(r.lowest.round_nearest(16)) + " to " +
                 plain_inches(r.highest.round_nearest(16));
-    } else if (angled && !on_line) {
-      why_not = "it needs a line at " + plain_inches(line.round_nearest(16)) + ", and " + r.name +
-                " has one every " + plain_inches(r.step.round_nearest(64));
+    } else if (cut.reading && (!steps || steps->den != 1 || cut.rounded > 0.001)) {
+      why_not = "it needs a line at " + std::string(cut.rounded > 0.001 ? "about " : "") +
+                plain_inches(line.round_nearest(16)) + ", and " + r.name + " has one every " +
+                plain_inches(r.step.round_nearest(64));
     } else {
       out.push_back(i);
     }
   }
-  if (!any) why_not = "no ruler of " + std::to_string(angle) + " degrees is described";
+  if (!any && why_not.empty()) {
+    why_not = "no ruler of " + std::to_string(angle) + " degrees is described";
+  }
   return out;
+}
+
+std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,
+                                             const std::vector<TrimLine>& trims,
+                                             std::string& why_not) {
+  std::optional<PieceCut> first;
+  for (const Tip tip : {Tip::blunt, Tip::pointed}) {
+    auto cut = plan_cut(shape, pattern, trims, tip);
+    if (!cut) return std::nullopt;
+    cut->rulers = rulers_for(*cut, pattern, tip, why_not);
+    if (!cut->rulers.empty()) return cut;
+    if (!first) first = std::move(cut);
+  }
+  return first;
 }
 
 }  // namespace dogear

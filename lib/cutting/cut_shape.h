@@ -17,12 +17,22 @@ struct TrimLine {
 std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked,
                                                    const Piecing& piecing);
 
-// The cut of a finished shape (strip along x); nothing when no method of dogear cuts it.
-std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
-                                 const std::vector<TrimLine>& trims);
+// A 60° ruler's tip: cut off 1/4 in down, or running to a point.
+enum class Tip { blunt, pointed };
 
-// Pattern::rulers that can make a cut; why_not says what is missing when there is none.
-std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
+// The cut of a finished shape (strip along x) with a ruler of such a tip; nothing when no method of
+// dogear cuts it.
+std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
+                                 const std::vector<TrimLine>& trims, Tip tip);
+
+// Pattern::rulers that can make the cut; `why_not` says what is missing when there is none.
+std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern, Tip tip,
                                     std::string& why_not);
+
+// The cut with the rulers that make it: blunt tips are tried first, as their strips are narrower.
+// With no ruler in the result `why_not` says what is missing.
+std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,
+                                             const std::vector<TrimLine>& trims,
+                                             std::string& why_not);
 
 }  // namespace dogear

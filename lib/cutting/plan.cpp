@@ -31,33 +31,28 @@ class CuttingPlanner {
   }
 
  private:
-  // The reading as the ruler that makes the cut prints it: a blunt tip starts 1/4 in lower.
-  void read_on(PieceCut& cut) const {
-    if (cut.rulers.empty() || !pattern_.rulers[cut.rulers.front()].blunt || !cut.reading) return;
-    cut.reading = (Exact(*cut.reading) - Exact::ratio(1, 4)).as_fraction();
-    cut.upper_reading = (Exact(*cut.upper_reading) - Exact::ratio(1, 4)).as_fraction();
-  }
-
   PieceCut cut_of(PieceId id, const std::vector<TrimLine>& trims) {
     const Piece& piece = piecing_.pieces[id];
     const std::string name =
         "the " + piece.shape_words + " of " + pattern_.fabrics[piece.fabric].name;
-    auto cut = plan_cut(piece.shape, pattern_, trims);
+    std::string why_not;
+    auto cut = plan_cut_with_rulers(piece.shape, pattern_, trims, why_not);
+    if (piece.in_strip_set) return cut.value_or(PieceCut{});
     if (!cut) {
-      if (piece.in_strip_set) return {};
       d_.error("D502", piece.span, name + " has a shape that no described ruler can cut")
           .hints.push_back(
               "strips, squares, half- and quarter-square triangles and 60° shapes can be cut");
       return {};
     }
-    std::string why_not;
-    cut->rulers = rulers_for(*cut, pattern_, why_not);
-    const bool joined = cut->method == CutMethod::joined_strip;
-    if (cut->rulers.empty() && !piece.in_strip_set && !joined) {
+    if (cut->rulers.empty() && cut->method != CutMethod::joined_strip) {
       d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not)
           .hints.push_back("describe another ruler under `rulers`, or change the finished measure");
+    } else if (cut->rounded > 0.001) {
+      d_.warning("D551", piece.span,
+                 name + " cannot be cut to a line: a printed measure is " +
+                     decimal(cut->rounded, 3) + " in off, in every piece")
+          .hints.push_back("choose a finished measure that lies on eighths of an inch");
     }
-    read_on(*cut);
     return *cut;
   }
 

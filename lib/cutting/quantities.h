@@ -30,9 +30,10 @@ struct PieceCut {
   std::optional<Fraction> reading;        // angled: the ruler line on the strip's wider edge
   std::optional<Fraction> upper_reading;  // trapezoids: the reading at the strip's narrower edge
   std::vector<std::size_t> rulers;        // Pattern::rulers able to make the cut
-  int per_cut = 1;   // pieces from each cut: 2 from a square halved, 4 from one quartered
-  double first = 0;  // inches of strip the first cut takes
-  double pitch = 0;  // inches each further one takes, turned alternately
+  int per_cut = 1;     // pieces from each cut: 2 from a square halved, 4 from one quartered
+  double rounded = 0;  // the most by which a printed measure differs from the exact one, inches
+  double first = 0;    // inches of strip the first cut takes
+  double pitch = 0;    // inches each further one takes, turned alternately
 };
 
 struct CutPiece {

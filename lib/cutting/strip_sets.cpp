@@ -65,24 +65,15 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
   std::vector<StripSet> out;
   for (auto& [order, by_shape] : needs) {
     for (auto& [shape, need] : by_shape) {
-      auto cut = plan_cut(shape, pattern, {});
-      if (!cut) {
+      std::string why_not;
+      auto cut = plan_cut_with_rulers(shape, pattern, {}, why_not);
+      if (!cut || cut->rulers.empty()) {
         diagnostics.error("D502", need.span,
-                          "no described ruler can cut this shape from a strip set");
+                          "no described ruler can cut this shape from a strip set" +
+                              (cut ? ": " + why_not : std::string()));
         continue;
       }
       if (cut->method == CutMethod::angled) cut->method = CutMethod::from_strip_set;
-      std::string why_not;
-      cut->rulers = rulers_for(*cut, pattern, why_not);
-      if (cut->rulers.empty()) {
-        diagnostics.error("D502", need.span,
-                          "no described ruler can cut this shape from a strip set: " + why_not);
-        continue;
-      }
-      if (pattern.rulers[cut->rulers.front()].blunt && cut->reading) {
-        cut->reading = (Exact(*cut->reading) - Exact::ratio(1, 4)).as_fraction();
-        cut->upper_reading = (Exact(*cut->upper_reading) - Exact::ratio(1, 4)).as_fraction();
-      }
       StripSet& set = need.set;
       set.cut = *cut;
       // Cuts alternate, so a set of n gives one more of the first way when n is odd.

@@ -211,3 +211,29 @@ TEST_CASE("a strip set gives shapes read up and down in turn") {
   }
   CHECK(p.quantities->sizes[1].strip_sets.empty());
 }
+
+TEST_CASE("only a blunt tip leaves the strip a quarter inch lower; a pointed ruler serves too") {
+  const std::string half =
+      "block: B\ngrid: triangle\nunit: 1 in\nroles: [a]\nshape: hexagon 4\nunits:\n"
+      "  t: {shape: triangle 4, fabric: a}\n  half: {row: [t, t turned, t]}\n"
+      "stack: [half, half turned]\n";
+  MemoryFiles files;
+  files.content["p/blocks/b.yaml"] = half;
+  files.content["p/pattern.yaml"] =
+      "title: T\ndesigner: D\nfabrics: {red: {colour: \"#aa2222\"}, grey: {colour: \"#888888\"}}\n"
+      "rulers:\n  sixty: {angle: 60, tip: pointed, lowest: 1 in, highest: 12 in, step: 1/4 in}\n"
+      "  straight: {angle: 90, highest: 24 in}\nblocks: {b: {block: b, fabrics: {a: red}}}\n"
+      "sizes: {one: {setting: hexagon rows, rows: [[b, b]], ground: grey}}\n";
+  const auto p = test::plan("p", files);
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  bool seen = false;
+  for (const CutPiece& c : p.quantities->sizes[0].pieces) {
+    if (p.piecing->pieces[c.piece].shape_words != "60° triangle") continue;
+    seen = true;
+    // C. & B., Rotary Cutting 6, 2015: height + 3/4 with a pointed tip.
+    CHECK(c.cut.strip == Fraction::of(19, 4));
+    CHECK(*c.cut.reading == Fraction::of(19, 4));
+  }
+  CHECK(seen);
+}

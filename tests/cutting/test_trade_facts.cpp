@@ -31,22 +31,17 @@ Pattern plain_pattern() {
   return p;
 }
 
-// The cut of a shape by its trade name, read as the first described ruler reads it.
-PieceCut cut(const std::string& shape, GridKind grid) {
+// The cut of a shape by its trade name.
+PieceCut cut(const std::string& shape, GridKind grid, Tip tip = Tip::blunt) {
   Node node;
   node.kind = Node::Kind::scalar;
   node.text = shape;
   Diagnostics d;
   const auto s = read_shape(node, grid, Exact(1), d);
   REQUIRE(s);
-  const auto c = plan_cut(s->outline, plain_pattern(), {});
+  const auto c = plan_cut(s->outline, plain_pattern(), {}, tip);
   REQUIRE(c);
   return *c;
-}
-
-// Readings of plan_cut count from a pointed tip; a blunt tip lies 1/4 in lower.
-Fraction blunt(const std::optional<Fraction>& reading) {
-  return *(Exact(*reading) - Exact::ratio(1, 4)).as_fraction();
 }
 
 }  // namespace
@@ -56,8 +51,10 @@ TEST_CASE("60° triangle: height + 1/2 with a blunt tip, + 3/4 with a pointed on
   for (const int h : {2, 3, 4, 8}) {
     const PieceCut c = cut("triangle " + std::to_string(h), GridKind::triangle);
     CHECK(c.strip == f(2 * h + 1, 2));
-    CHECK(blunt(c.reading) == f(2 * h + 1, 2));
-    CHECK(*c.reading == f(4 * h + 3, 4));
+    CHECK(*c.reading == f(2 * h + 1, 2));
+    const PieceCut pointed = cut("triangle " + std::to_string(h), GridKind::triangle, Tip::pointed);
+    CHECK(pointed.strip == f(4 * h + 3, 4));
+    CHECK(*pointed.reading == f(4 * h + 3, 4));
   }
 }
 
@@ -67,10 +64,10 @@ TEST_CASE("a triangle and two trapezoids sew into exactly a 4 1/2 triangle") {
   CHECK(tip.strip == f(5, 2));
   const PieceCut middle = cut("trapezoid 2 to 3", GridKind::triangle);
   CHECK(middle.strip == f(3, 2));
-  CHECK(blunt(middle.reading) == f(7, 2));
+  CHECK(*middle.reading == f(7, 2));
   const PieceCut base = cut("trapezoid 3 to 4", GridKind::triangle);
   CHECK(base.strip == f(3, 2));
-  CHECK(blunt(base.reading) == f(9, 2));
+  CHECK(*base.reading == f(9, 2));
   CHECK(cut("triangle 4", GridKind::triangle).strip == f(9, 2));
 }
 
@@ -78,8 +75,8 @@ TEST_CASE("a half-hexagon from a 4 1/2 strip lies between the 4 and the 8 1/2 re
   // common practice
   const PieceCut c = cut("half-hexagon 4", GridKind::triangle);
   CHECK(c.strip == f(9, 2));
-  CHECK(blunt(c.reading) == f(17, 2));
-  CHECK(blunt(c.upper_reading) == f(4));
+  CHECK(*c.reading == f(17, 2));
+  CHECK(*c.upper_reading == f(4));
 }
 
 TEST_CASE("60° diamond: strip of width + 1/2, cut at the same width along the angle") {
