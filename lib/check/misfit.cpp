@@ -33,7 +33,8 @@ void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& pa
       const std::string& part = checked_.parts[parts[i].part].name;
       Note note;
       note.span = spans[i];
-      note.message = (part.empty() ? std::string("this part") : "`" + part + "`") + note_words;
+      note.message = part.empty() ? std::string("this part") : "`" + part + "`";
+      note.message += note_words;
       d.notes.push_back(std::move(note));
     }
   };

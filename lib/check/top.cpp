@@ -78,7 +78,7 @@ class TopBuilder {
     stack.y += bounds(b_.part(row).outline).height();
   }
 
-  std::optional<PartId> make_row(std::vector<Placed> parts, std::vector<Span> spans,
+  std::optional<PartId> make_row(std::vector<Placed> parts, const std::vector<Span>& spans,
                                  const std::string& name, const Span& span) {
     if (parts.size() == 1) {
       return parts.front().part;
@@ -118,8 +118,8 @@ class TopBuilder {
         x += bounds(b_.part(block).outline).width();
       }
       if (around) add_sash();
-      const auto row = make_row(std::move(parts), std::move(spans), "row " + std::to_string(r + 1),
-                                size_.cells[r][0].span);
+      const auto row =
+          make_row(std::move(parts), spans, "row " + std::to_string(r + 1), size_.cells[r][0].span);
       if (!row) return std::nullopt;
       push_row(stack, *row, size_.cells[r][0].span);
     }
@@ -206,7 +206,7 @@ class TopBuilder {
     }
     if (sash.around) crossing();
     flush();
-    const auto made = make_row(std::move(parts), std::move(spans), "sashing row", sash.span);
+    const auto made = make_row(std::move(parts), spans, "sashing row", sash.span);
     if (!made) return false;
     push_row(stack, *made, sash.span);
     return true;
@@ -356,8 +356,8 @@ class TopBuilder {
       const std::size_t last = columns.size() - 1;
       square_off(row, false, up_in(last), s, h,
                  step * Exact(static_cast<long long>(last)) + s * Exact::ratio(3, 2));
-      const auto id = make_row(std::move(row.parts), std::move(row.spans),
-                               "row " + std::to_string(r + 1), size_.setting_span);
+      const auto id = make_row(std::move(row.parts), row.spans, "row " + std::to_string(r + 1),
+                               size_.setting_span);
       if (!id) return std::nullopt;
       push_row(stack, *id, size_.setting_span);
     }
@@ -414,7 +414,7 @@ class TopBuilder {
           place_half(row, rows[r][k], up ? made[k].top : made[k].bottom, x);
         }
         square_off(row, false, up, s, h, width - s / Exact(2));
-        const auto id = make_row(std::move(row.parts), std::move(row.spans),
+        const auto id = make_row(std::move(row.parts), row.spans,
                                  "row " + std::to_string(2 * r + (up ? 1U : 2U)), rows[r][0].span);
         if (!id) return std::nullopt;
         push_row(stack, *id, rows[r][0].span);

@@ -17,7 +17,7 @@ Point intersect(const Point& a, const Point& da, const Point& b, const Point& db
 
 Point unit_along(const Point& d) {
   for (int k = 0; k < 24; ++k) {
-    const Point u = Transform::turned(k).apply_direction({Exact(1), Exact(0)});
+    Point u = Transform::turned(k).apply_direction({Exact(1), Exact(0)});
     if (cross(u, d).is_zero() && dot(u, d).sign() > 0) return u;
   }
   const double x = d.x.approx();

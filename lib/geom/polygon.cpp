@@ -27,8 +27,8 @@ Polygon tidy(const Polygon& p) {
   Polygon out;
   const std::size_t n = p.size();
   for (std::size_t i = 0; i < n; ++i) {
-    const Point before = p.at(i + n - 1);
-    const Point here = p.at(i);
+    const Point& before = p.at(i + n - 1);
+    const Point& here = p.at(i);
     if (!cross(here - before, p.at(i + 1) - here).is_zero()) out.corners.push_back(here);
   }
   if (out.corners.empty()) return out;
@@ -120,7 +120,7 @@ Transform Transform::moved(const Point& by) {
 }
 
 Point Transform::apply_direction(const Point& d) const {
-  const Point p = mirrored ? Point{-d.x, d.y} : d;
+  Point p = mirrored ? Point{-d.x, d.y} : d;
   if (turn == 0) return p;
   const Turned& r = turns()[static_cast<std::size_t>(turn)];
   return {p.x * r.cosine - p.y * r.sine, p.x * r.sine + p.y * r.cosine};

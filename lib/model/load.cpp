@@ -256,7 +256,9 @@ class PatternReader {
     for (const std::string folder : {"prose", "prose/blocks"}) {
       for (const std::string& name : files_.list(p_.folder + "/" + folder)) {
         if (!name.ends_with(".md")) continue;
-        const std::string path = folder + "/" + name;
+        std::string path = folder;
+        path += "/";
+        path += name;
         const auto text = load(files_, p_.folder + "/" + path, {}, sources_, d_);
         if (!text) continue;
         p_.files.push_back(p_.folder + "/" + path);

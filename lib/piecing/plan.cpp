@@ -49,7 +49,7 @@ class Planner {
     }
     std::vector<std::size_t> all(inputs.size());
     for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-    const auto made = sew(part, inputs, all, part.name, 0);
+    auto made = sew(part, inputs, all, part.name, 0);
     memo_.emplace(id, made);
     return made;
   }
@@ -236,9 +236,10 @@ class Planner {
     }
     // A unit's parts are filed before it, so one pass from the top down counts everything.
     out.make[out.top] = 1;
-    for (auto it = all.rbegin(); it != all.rend(); ++it) {
-      const long long n = out.make[*it];
-      for (const Input& in : piecing_.units[*it].inputs) {
+    const std::vector<UnitId> from_the_top(all.rbegin(), all.rend());
+    for (const UnitId unit : from_the_top) {
+      const long long n = out.make[unit];
+      for (const Input& in : piecing_.units[unit].inputs) {
         if (in.is_piece) {
           out.pieces[in.piece] += n;
         } else {
