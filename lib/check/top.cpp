@@ -39,13 +39,15 @@ class TopBuilder {
         break;
     }
     if (!center) return std::nullopt;
-    std::vector<BorderDef> borders = size_.borders;
     if (size_.sashing && size_.sashing->around && size_.setting == Setting::hexagon_rows) {
-      borders.insert(borders.begin(),
-                     BorderDef{size_.sashing->fabric, size_.sashing->width, size_.sashing->span});
+      const SashingDef& sash = *size_.sashing;
+      center = add_border(*center, {sash.fabric, sash.width, sash.span}, "outer sashing");
+      if (!center) return std::nullopt;
     }
-    for (std::size_t i = 0; i < borders.size(); ++i) {
-      center = add_border(*center, borders[i], i);
+    for (std::size_t i = 0; i < size_.borders.size(); ++i) {
+      const std::string name =
+          size_.borders.size() == 1 ? "border" : "border " + std::to_string(i + 1);
+      center = add_border(*center, size_.borders[i], name);
       if (!center) return std::nullopt;
     }
     out_.top = *center;
@@ -426,7 +428,8 @@ class TopBuilder {
 
   // -- borders: the sides first, then top and bottom over the whole width ------------------------
 
-  std::optional<PartId> add_border(PartId center, const BorderDef& border, std::size_t index) {
+  std::optional<PartId> add_border(PartId center, const BorderDef& border,
+                                   const std::string& name) {
     const Box box = bounds(b_.part(center).outline);
     const Exact w = border.width;
     const Exact full = box.width() + w * Exact(2);
@@ -444,9 +447,6 @@ class TopBuilder {
       parts.push_back({end, Transform::moved({Exact(0), y})});
     }
     for (BlockPlace& place : out_.places) place.where = place.where.then(in);
-    const std::string name = index + 1 == size_.borders.size() && index == 0
-                                 ? "border"
-                                 : "border " + std::to_string(index + 1);
     return b_.whole({name, "bordered top", border.span, std::nullopt, {}}, std::move(parts),
                     std::vector<Span>(5, border.span));
   }

@@ -186,6 +186,7 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     const Exact wide = max(width_at(*strip, true), width_at(*strip, false));
     const bool square_end = square_left || square_right;
     cut.method = square_end ? CutMethod::half_angled : CutMethod::angled;
+    cut.square_ends = square_end;
     const bool parallel = !square_end && cross(ends.left, ends.right).is_zero();
     if (parallel) {
       // The measure that a ruler shows: square across the slanted cuts.

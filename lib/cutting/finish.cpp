@@ -33,7 +33,8 @@ Binding plan_binding(const BindingDef& def, const Exact& width, const Exact& hei
   // A diagonal join uses up about 2 in of each strip: 40 of 42.
   b.strips = ceil_div(wanted, usable_width - Exact(2));
   b.strip = def.strip.round_nearest(16);
-  b.length = wanted.round_up(1);
+  // What the strips give once joined on the diagonal, each join a strip's width short.
+  b.length = (usable_width * Exact(b.strips) - def.strip * Exact(b.strips - 1)).round_down(1);
   return b;
 }
 

@@ -92,6 +92,7 @@ class CuttingPlanner {
     if (def.backing) out.backing = plan_backing(*def.backing, size.width, size.height);
     if (def.batting) out.batting = plan_batting(*def.batting, size.width, size.height);
     for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
+    add_untouched(out);
     choose_rulers(out);
     return out;
   }
@@ -115,6 +116,15 @@ class CuttingPlanner {
     return order;
   }
 
+  // What a piece sewn straight into the top is there for.
+  static std::string assembly_use(const std::string& unit, const Piece& piece, const SizeDef& def) {
+    if (unit.find("border") != std::string::npos) return "border";
+    const bool rectangle = piece.shape_words == "rectangle" || piece.shape_words == "square";
+    if (!def.sashing || !rectangle) return "background";
+    const bool stone = piece.shape_words == "square" && def.sashing->cornerstones == piece.fabric;
+    return stone ? "cornerstones" : "sashing";
+  }
+
   // What the fabric is for, as printed in parentheses.
   std::vector<std::string> uses_of(FabricId fabric, const SizeSewing& sewing,
                                    const SizeQuantities& out) const {
@@ -135,16 +145,10 @@ class CuttingPlanner {
     }
     const SizeDef& def = pattern_.sizes[sewing.size];
     for (const UnitId unit : sewing.assembly) {
-      if (!holds(unit)) continue;
-      const bool bordered = unit == sewing.top && !def.borders.empty();
-      const bool is_sash =
-          def.sashing && (def.sashing->fabric == fabric || def.sashing->cornerstones == fabric);
-      if (piecing_.units[unit].name.find("border") != std::string::npos) {
-        add(def.borders.empty() ? "sashing" : "border");
-      } else if (is_sash) {
-        add(def.sashing->fabric == fabric ? "sashing" : "cornerstones");
-      } else {
-        add(bordered ? "border" : "background");
+      for (const Input& in : piecing_.units[unit].inputs) {
+        if (in.is_piece && piecing_.pieces[in.piece].fabric == fabric) {
+          add(assembly_use(piecing_.units[unit].name, piecing_.pieces[in.piece], def));
+        }
       }
     }
     if (out.binding && out.binding->fabric == fabric) add("binding");
@@ -153,6 +157,7 @@ class CuttingPlanner {
 
   void plan_fabric(FabricId fabric, const SizeSewing& sewing, SizeQuantities& out) {
     FabricNeed need;
+    const std::size_t first_strip = out.strips.size();
     need.fabric = fabric;
     need.uses = uses_of(fabric, sewing, out);
     const auto bundle = bundle_of(fabric);
@@ -174,6 +179,7 @@ class CuttingPlanner {
       demand.height = height;
       demand.first = p.cut.first;
       demand.pitch = p.cut.pitch;
+      demand.square_ends = p.cut.square_ends;
       demand.per_cut = p.cut.per_cut;
       demand.pieces = p.count;
       demand.piece_area = area(p.cut.cut_shape).approx();
@@ -227,6 +233,15 @@ class CuttingPlanner {
       need.yards = yards_up(need.length);
       need.centimetres = centimetres_up(need.length);
     }
+    // Long joined strips are cut first, then the widest; binding comes last.
+    const auto rank = [](const StripPlan& p) {
+      return p.purpose == "border" ? 0 : p.purpose == "binding" ? 2 : 1;
+    };
+    std::stable_sort(out.strips.begin() + static_cast<std::ptrdiff_t>(first_strip),
+                     out.strips.end(), [&](const StripPlan& a, const StripPlan& b) {
+                       if (rank(a) != rank(b)) return rank(a) < rank(b);
+                       return a.height.approx() > b.height.approx();
+                     });
     balance(need, fabric, out);
     out.fabrics.push_back(std::move(need));
   }
@@ -374,6 +389,26 @@ class CuttingPlanner {
       d_.error("D504", pattern_.fabrics[fabric].span,
                "cloth, pieces, leftovers and waste of " + pattern_.fabrics[fabric].name +
                    " do not add up; please report this");
+    }
+  }
+
+  // The other fabrics of a bundle that this size opens: bought with it, all left over.
+  void add_untouched(SizeQuantities& out) const {
+    std::set<std::size_t> opened;
+    std::set<FabricId> known;
+    for (const FabricNeed& need : out.fabrics) {
+      known.insert(need.fabric);
+      const auto bundle = bundle_of(need.fabric);
+      if (bundle && need.bundle_strips > 0) opened.insert(*bundle);
+    }
+    for (const std::size_t b : opened) {
+      for (const FabricId fabric : pattern_.bundles[b].fabrics) {
+        if (known.contains(fabric)) continue;
+        FabricNeed need;
+        need.fabric = fabric;
+        need.bundle_strips_had = pattern_.bundles[b].each;
+        out.fabrics.push_back(std::move(need));
+      }
     }
   }
 

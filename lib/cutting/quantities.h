@@ -34,6 +34,7 @@ struct PieceCut {
   double rounded = 0;  // the most by which a printed measure differs from the exact one, inches
   double first = 0;    // inches of strip the first cut takes
   double pitch = 0;    // inches each further one takes, turned alternately
+  bool square_ends = false;  // every second cut is square, so an even run has no slanted end
 };
 
 struct CutPiece {
@@ -91,7 +92,7 @@ struct Binding {
   FabricId fabric = 0;
   long long strips = 0;
   Fraction strip;   // cut width
-  Fraction length;  // inches of binding wanted
+  Fraction length;  // inches of binding that the joined strips give
 };
 
 struct Backing {

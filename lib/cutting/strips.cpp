@@ -27,13 +27,16 @@ Fraction plain_height(const Exact& e) {
 }  // namespace
 
 Fraction StripDemand::run_length(long long cuts) const {
-  return up_to_eighth(first + static_cast<double>(cuts - 1) * pitch);
+  // Between square cuts two pieces make a rectangle: the second closes the first one's slant.
+  const bool closed = square_ends && cuts % 2 == 0;
+  const double more = static_cast<double>(cuts) * pitch;
+  return up_to_eighth(closed ? more : first + more - pitch);
 }
 
 long long StripDemand::cuts_in(double inches) const {
   const double room = std::floor(inches * 8 + slack) / 8;
   if (room + slack < first) return 0;
-  auto n = 1 + static_cast<long long>(std::floor((room - first) / pitch + slack));
+  auto n = 2 + static_cast<long long>(std::floor((room - first) / pitch + slack));
   while (n > 0 && run_length(n).approx() > inches + slack) --n;
   return n;
 }

@@ -13,10 +13,11 @@ struct StripDemand {
   Run::Kind kind = Run::Kind::piece;
   PieceId piece = 0;
   std::size_t strip_set = 0;
-  Exact height;      // of the strip
-  double first = 0;  // inches taken by the first cut
-  double pitch = 0;  // and by each further one
-  int per_cut = 1;   // pieces a cut gives
+  Exact height;              // of the strip
+  double first = 0;          // inches taken by the first cut
+  double pitch = 0;          // and by each further one
+  bool square_ends = false;  // as in PieceCut
+  int per_cut = 1;           // pieces a cut gives
   long long pieces = 0;
   double piece_area = 0;  // of one cut piece, square inches
   Span span;

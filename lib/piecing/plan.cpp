@@ -77,9 +77,10 @@ class Planner {
     std::size_t section = 0;
     for (const auto& group : cut->groups) {
       if (group.size() > 1) ++section;
-      const std::string inner = part.shape_words == "bordered top"
-                                    ? "center with side borders"
-                                    : name + " section " + std::to_string(section);
+      const std::string inner =
+          part.shape_words == "bordered top"
+              ? (name == "outer sashing" ? "center with side sashing" : "center with side borders")
+              : name + " section " + std::to_string(section);
       const auto in = sew(part, inputs, group, inner, depth + 1);
       if (!in) return std::nullopt;
       unit.inputs.push_back(*in);

@@ -33,7 +33,8 @@ TEST_CASE("the demo bundle suffices in both sizes, two strips a colour") {
     for (const FabricNeed& need : q.fabrics) {
       if (need.bundle_strips_had == 0) continue;
       CHECK(need.bundle_strips <= 2);
-      CHECK(need.bundle_strips >= 1);
+      // A color that a size does not use comes with the bundle all the same, and is listed.
+      CHECK((need.bundle_strips >= 1) != need.uses.empty());
     }
   }
 }
@@ -68,7 +69,7 @@ TEST_CASE("cloth equals pieces, leftovers and waste for every fabric") {
     for (const FabricNeed& n : q.fabrics) {
       CHECK(n.cloth_area == Approx(n.piece_area + n.leftover_area + n.waste_area));
       CHECK(n.waste_area >= 0);
-      CHECK(n.cloth_area > n.piece_area * 0.99);
+      CHECK(n.cloth_area >= n.piece_area);
     }
   }
 }
