@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <stdexcept>
 
 namespace dogear {
 
@@ -232,6 +233,7 @@ Exact operator*(const Exact& a, const Exact& b) {
 }
 
 Exact operator/(const Exact& a, const Exact& b) {
+  if (b.is_zero()) throw std::domain_error("division by zero");
   if (const auto by = b.as_fraction()) return a * Exact(Fraction{by->den, by->num});
   // Multiplying by the conjugates over √3 and then over √2 leaves a rational divisor.
   Exact::Wide by3 = b.widen();

@@ -7,15 +7,14 @@
 namespace dogear::booklet {
 namespace {
 
-constexpr double between = 22;            // pt from card to card
+constexpr double beside_gap = 14;         // pt from a figure to the words beside it
 constexpr double figure_part = 0.4;       // of the width, for a figure beside its words
 constexpr double least_number_room = 17;  // pt, for a step's number
 
 }  // namespace
 
 // A card is one item of a list: its number, then the figure and the words.
-canvas::DisplayList Column::card(const Card& card, double width, double figure_height, bool beside,
-                                 double* height) {
+canvas::DisplayList Column::card(const Card& card, const CardShape& shape, double* height) {
   const auto& type = style().type;
   canvas::DisplayList label, body;
   const double size = type.heading3;
@@ -23,29 +22,20 @@ canvas::DisplayList Column::card(const Card& card, double width, double figure_h
       context_.type.fonts().shape(canvas::FontId::sans_bold, size, card.label);
   const double number_room = card.label.empty() ? 0 : std::max(least_number_room, number.width + 6);
   const double base = type.leading * 0.72;
-  double text_x = number_room, text_y = 0, text_width = width - number_room;
-  double label_y = base;
+  const bool beside = shape.figure_width > 0;
+  double text_x = number_room, text_y = 0, text_width = shape.width - number_room;
+  double figure_y = 0;
   *height = 0;
-  if (card.picture) {
-    const Picture p = fitted(*card.picture, beside ? width * figure_part : width);
-    const double band = std::max(figure_height, p.height);
-    const double x = beside ? (width * figure_part - p.width) / 2 : (width - p.width) / 2;
-    const double y = beside ? 0 : (band - p.height) / 2;
-    body.figure(p.list, canvas::Transform::move(x, y), p.alt);
-    if (beside) {
-      text_x += width * figure_part + 14;
-      text_width = width - text_x;
-      *height = p.height;
-    } else {
-      text_y = band + 7;
-      label_y = text_y + base;
-    }
-  } else if (!beside) {
-    text_y = figure_height > 0 ? figure_height + 7 : 0;
-    label_y = text_y + base;
-  }
-  if (!card.label.empty()) {
-    label.text(text_x - number_room, label_y, number, style().colours.accent);
+  std::optional<Picture> picture;
+  if (card.picture) picture = fitted(*card.picture, beside ? shape.figure_width : shape.width);
+  if (beside) {
+    text_width -= shape.figure_width + beside_gap;
+    if (picture && !shape.words_first) text_x += shape.figure_width + beside_gap;
+    if (!picture) text_width = shape.width - number_room;
+  } else if (const double band = std::max(shape.figure_height, picture ? picture->height : 0.0);
+             band > 0) {
+    text_y = band + 7;
+    if (picture) figure_y = (band - picture->height) / 2;
   }
   Column words(context_, 0, text_width);
   for (const Runs& runs : card.paragraphs) {
@@ -57,6 +47,20 @@ canvas::DisplayList Column::card(const Card& card, double width, double figure_h
   double text_height = 0;
   const PageRun all{0, words.boxes.size()};
   const std::vector<double> tops = stack(words.boxes, all, &text_height);
+  if (picture) {
+    const double room = beside ? shape.figure_width : shape.width;
+    double x = (room - picture->width) / 2;
+    if (beside && shape.words_first) {
+      x += shape.width - room;
+      // A low figure and its words stand level by their middles.
+      text_y = std::max(0.0, (picture->height - text_height) / 2);
+      figure_y = std::max(0.0, (text_height - picture->height) / 2);
+    }
+    body.figure(picture->list, canvas::Transform::move(x, figure_y), picture->alt);
+    if (beside) *height = picture->height;
+  }
+  if (!card.label.empty())
+    label.text(text_x - number_room, text_y + base, number, style().colours.accent);
   body.append(moved(compose(words.boxes, all, tops, {}), text_x, text_y));
   *height = std::max(*height, text_y + text_height);
   canvas::DisplayList item, out;
@@ -66,32 +70,52 @@ canvas::DisplayList Column::card(const Card& card, double width, double figure_h
   return out;
 }
 
+void Column::card_row(const std::vector<Card>& cards, const std::vector<double>& widths) {
+  Box box = boxed(0);
+  double figure_height = 0, x = x_ + indent_;
+  for (std::size_t k = 0; k < cards.size(); ++k)
+    if (cards[k].picture)
+      figure_height = std::max(figure_height, fitted(*cards[k].picture, widths[k]).height);
+  for (std::size_t k = 0; k < cards.size(); ++k) {
+    double height = 0;
+    const canvas::DisplayList drawn = card(cards[k], {widths[k], figure_height, 0, false}, &height);
+    box.content.append(moved(drawn, x, 0));
+    box.height = std::max(box.height, height);
+    x += widths[k] + card_gap;
+  }
+  box.before = style().type.leading * 0.5;
+  box.after = style().type.leading * 0.8;
+  add(std::move(box));
+}
+
+void Column::side_card(const Card& given, double words_width) {
+  Box box = boxed(0);
+  const CardShape shape{width(), 0, width() - words_width - beside_gap, true};
+  box.content.append(moved(card(given, shape, &box.height), x_ + indent_, 0));
+  box.before = style().type.leading * 0.3;
+  box.after = style().type.leading * 0.5;
+  add(std::move(box));
+}
+
 void Column::cards(const std::vector<Card>& cards, int columns) {
   if (cards.empty()) return;
   begin(canvas::Role::list);
   const std::size_t a_row = static_cast<std::size_t>(std::max(columns, 1));
   const double each =
-      (width() - between * static_cast<double>(a_row - 1)) / static_cast<double>(a_row);
+      (width() - card_gap * static_cast<double>(a_row - 1)) / static_cast<double>(a_row);
   for (std::size_t i = 0; i < cards.size(); i += a_row) {
-    Box box = boxed(0);
     const std::size_t end = std::min(cards.size(), i + a_row);
-    double figure_height = 0;
-    if (a_row > 1) {
-      for (std::size_t k = i; k < end; ++k)
-        if (cards[k].picture)
-          figure_height = std::max(figure_height, fitted(*cards[k].picture, each).height);
+    const auto at = [&](std::size_t k) { return cards.begin() + static_cast<std::ptrdiff_t>(k); };
+    if (a_row == 1 && (!cards[i].picture || cards[i].picture->width < each * 0.5)) {
+      Box box = boxed(0);
+      const CardShape shape{each, 0, each * figure_part, false};
+      box.content.append(moved(card(cards[i], shape, &box.height), x_ + indent_, 0));
+      add(std::move(box));
+    } else {
+      card_row({at(i), at(end)}, std::vector<double>(end - i, each));
     }
-    for (std::size_t k = i; k < end; ++k) {
-      double height = 0;
-      const bool beside = a_row == 1 && (!cards[k].picture || cards[k].picture->width < each * 0.5);
-      const canvas::DisplayList drawn = card(cards[k], each, figure_height, beside, &height);
-      const double x = x_ + indent_ + static_cast<double>(k - i) * (each + between);
-      box.content.append(moved(drawn, x, 0));
-      box.height = std::max(box.height, height);
-    }
-    box.before = style().type.leading * (i == 0 ? 0.5 : 1.0);
-    box.after = style().type.leading * 0.8;
-    add(std::move(box));
+    boxes.back().before = style().type.leading * (i == 0 ? 0.5 : 1.0);
+    boxes.back().after = style().type.leading * 0.8;
   }
   end();
 }

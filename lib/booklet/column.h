@@ -47,6 +47,8 @@ struct Card {
   std::vector<Runs> paragraphs;
 };
 
+inline constexpr double card_gap = 22;  // pt from card to card
+
 struct Heading {
   int level = 1;
   Runs runs;
@@ -89,6 +91,10 @@ class Column {
   void rule();
   void table(const Table& table);
   void cards(const std::vector<Card>& cards, int columns);
+  // Cards side by side, each figure above its words; belongs in a list.
+  void card_row(const std::vector<Card>& cards, const std::vector<double>& widths);
+  // The words at the left, so wide, and the figure beside them; belongs in a list.
+  void side_card(const Card& card, double words_width);
   void space(double height);
   void add(Box box);
   void add_here(Box box);  // gives it the current parts first
@@ -100,8 +106,13 @@ class Column {
  private:
   Box boxed(double height) const;
   Picture fitted(Picture picture, double width) const;
-  canvas::DisplayList card(const Card& card, double width, double figure_height, bool beside,
-                           double* height);
+  struct CardShape {
+    double width = 0;
+    double figure_height = 0;  // of the band that holds the figures of a row
+    double figure_width = 0;   // of a figure beside its words; 0: above them
+    bool words_first = false;
+  };
+  canvas::DisplayList card(const Card& card, const CardShape& shape, double* height);
 
   FlowContext& context_;
   double x_ = 0, width_ = 0;

@@ -28,6 +28,7 @@ using PageOf = std::function<std::string(const std::string&)>;
 struct Box {
   double height = 0;
   double before = 0, after = 0;  // space kept from neighbours (the larger wins), none at page ends
+  double stretch = 0;            // most that it may stand lower to fill its page
   canvas::DisplayList content;   // from the top left corner
   std::function<canvas::DisplayList(const PageOf&)> late;  // content that needs page numbers
   std::vector<Frame> path;                                 // from the outermost part
@@ -57,6 +58,10 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height);
 
 // Top of each box of a page, and the height of the whole.
 std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height);
+
+// Moves the boxes apart where they allow it, so that they fill a page of this height.
+void spread(const std::vector<Box>& boxes, const PageRun& run, double used, double height,
+            std::vector<double>& tops);
 
 canvas::DisplayList moved(const canvas::DisplayList& list, double dx, double dy);
 

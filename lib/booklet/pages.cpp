@@ -19,7 +19,8 @@ namespace {
 constexpr double slack = 0.01;  // pt
 constexpr double parted = 1e4;
 constexpr double overfull = 1e7;
-constexpr double almost_empty = 0.8;  // a section's last page should hold more than the rest
+constexpr double most_spread = 0.35;  // of the page; emptier ones stay as they are
+constexpr double almost_empty = 0.6;  // a section's last page should hold more than the rest
 
 double gap(const Box& above, const Box& below) { return std::max(above.after, below.before); }
 
@@ -52,7 +53,7 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
       if (boxes[j].keep_with_next && j + 1 < n) cost += parted;
       const double empty = std::max(0.0, 1 - y / height);
       if (j + 1 == n || section_end[j] == j + 1) {
-        cost += 2 * std::max(0.0, empty - almost_empty);
+        cost += 1.2 * std::max(0.0, empty - almost_empty);
       } else {
         cost += 1.5 * empty * empty + boxes[j + 1].break_cost;
       }
@@ -79,6 +80,20 @@ std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, dou
   }
   if (height != nullptr) *height = y;
   return tops;
+}
+
+void spread(const std::vector<Box>& boxes, const PageRun& run, double used, double height,
+            std::vector<double>& tops) {
+  const double empty = height - used;
+  double most = 0;
+  for (std::size_t i = run.begin + 1; i < run.end; ++i) most += boxes[i].stretch;
+  if (empty <= 0 || most <= 0 || empty > height * most_spread) return;
+  const double part = std::min(1.0, empty / most);
+  double by = 0;
+  for (std::size_t i = run.begin + 1; i < run.end; ++i) {
+    by += boxes[i].stretch * part;
+    tops[i - run.begin] += by;
+  }
 }
 
 canvas::DisplayList moved(const canvas::DisplayList& list, double dx, double dy) {
@@ -193,7 +208,9 @@ std::vector<canvas::Page> make_pages(const std::vector<Box>& boxes, const Templa
     page.width = style.page_width;
     page.height = style.page_height;
     page.label = std::to_string(pages.size());
-    const std::vector<double> tops = stack(boxes, run, nullptr);
+    double used = 0;
+    std::vector<double> tops = stack(boxes, run, &used);
+    spread(boxes, run, used, style.text_height(), tops);
     bool bare = false;
     for (std::size_t i = run.begin; i < run.end; ++i) {
       bare = bare || boxes[i].bare;

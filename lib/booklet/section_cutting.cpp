@@ -111,6 +111,40 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
   if (!table.rows.empty()) column.table(table);
 }
 
+Polygon to_corner(const Polygon& p) {
+  return tidy(dogear::Transform::moved(dogear::Point{} - bounds(p).least).apply(p));
+}
+
+bool are_mirrored(const Piece& a, const Piece& b) {
+  const Polygon wanted = to_corner(b.shape);
+  for (const int turn : {0, 12}) {
+    dogear::Transform t = dogear::Transform::turned(turn);
+    t.mirrored = true;
+    if (to_corner(t.apply(a.shape)) == wanted) return true;
+  }
+  return false;
+}
+
+void mirror_words(Writer& w, Column& column, FabricId fabric) {
+  std::vector<const Piece*> pieces;
+  for (const CutPiece& cut : w.quantities().pieces) {
+    const Piece& piece = w.scene.piecing.pieces[cut.piece];
+    if (piece.fabric == fabric && !piece.in_strip_set && !piece.letter.empty())
+      pieces.push_back(&piece);
+  }
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    for (std::size_t k = i + 1; k < pieces.size(); ++k) {
+      if (pieces[i]->letter == pieces[k]->letter || !are_mirrored(*pieces[i], *pieces[k])) continue;
+      ParagraphStyle how;
+      how.keep_with_next = true;
+      column.paragraph(
+          {{w.words("mirror images", {{"a", pieces[i]->letter}, {"b", pieces[k]->letter}}),
+            column.italic(), false}},
+          how);
+    }
+  }
+}
+
 // One figure for each kind of strip that is cut into pieces; whole strips need none.
 void strip_figures(Writer& w, Column& column, FabricId fabric) {
   std::size_t n = 0;
@@ -125,7 +159,8 @@ void strip_figures(Writer& w, Column& column, FabricId fabric) {
                                   column.width(), w.style.text_height() / 4);
     if (!figure) continue;
     column.figure(*figure, {}, false);
-    column.tighten(w.style.type.leading * 0.4);
+    column.tighten(w.style.type.leading * 0.5);
+    column.boxes.back().before = w.style.type.leading * 0.3;
   }
   column.space(w.style.type.leading);
 }
@@ -164,6 +199,51 @@ void strip_sets(Writer& w, Column& column) {
   }
 }
 
+// "1 whole strip; 2½ × 16¼ in": whole strips first, then the longest.
+std::string left_of(const Writer& w, const FabricNeed& need) {
+  std::vector<std::string> parts;
+  const long long whole = need.bundle_strips_had - need.bundle_strips;
+  if (whole > 0) parts.push_back(w.words.count("left over whole", whole));
+  std::vector<std::pair<Fraction, Fraction>> ends;  // length, height
+  for (const StripPlan& plan : w.quantities().strips) {
+    if (plan.fabric != need.fabric) continue;
+    for (const dogear::Run& run : plan.runs) {
+      if (run.kind != dogear::Run::Kind::leftover || run.length.num <= 0) continue;
+      const Fraction height = run.height.num > 0 ? run.height : plan.height;
+      ends.insert(ends.end(), static_cast<std::size_t>(plan.times), {run.length, height});
+    }
+  }
+  std::stable_sort(ends.begin(), ends.end(),
+                   [](const auto& a, const auto& b) { return Exact(b.first) < Exact(a.first); });
+  for (const auto& [length, height] : ends)
+    parts.push_back(w.words("left over piece",
+                            {{"height", pretty(height)}, {"length", pretty_inches(length)}}));
+  return join(parts, "; ");
+}
+
+void left_over(Writer& w, Column& column) {
+  std::vector<const FabricNeed*> needs;
+  for (const FabricNeed& need : w.quantities().fabrics) needs.push_back(&need);
+  std::sort(needs.begin(), needs.end(),
+            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
+  Table table;
+  table.head =
+      head(column, {w.words("head number"), w.words("head fabric"), w.words("head what is left")});
+  table.align = "rll";
+  table.shares = {0.5, 2.2, 8};
+  for (const FabricNeed* need : needs) {
+    const std::string left = left_of(w, *need);
+    if (left.empty()) continue;
+    table.rows.push_back({Cell{column.plain(std::to_string(w.fabric(need->fabric).number)), {}},
+                          Cell{{{w.fabric(need->fabric).name, column.bold(), false}}, {}},
+                          Cell{column.plain(left), {}}});
+  }
+  if (table.rows.empty()) return;
+  w.heading(column, 2, w.words("left over"), "left-over");
+  column.paragraph(w.words("left over intro"), {.keep_with_next = true});
+  column.table(table);
+}
+
 }  // namespace
 
 void write_cutting_tables(Writer& w, Column& column) {
@@ -175,16 +255,20 @@ void write_cutting_tables(Writer& w, Column& column) {
     if (std::none_of(strips.begin(), strips.end(),
                      [&](const StripPlan& s) { return s.fabric == fabric; }))
       continue;
+    const std::size_t first = column.boxes.size();
     w.heading(column, 2,
               w.words("fabric heading", {{"number", std::to_string(w.fabric(fabric).number)},
                                          {"name", w.fabric(fabric).name}}),
               "cutting/" + w.fabric(fabric).id, w.swatch(fabric, 32, 19));
     w.unlist_last();
+    column.boxes[first].stretch = 24;
     strips_table(w, column, fabric);
     pieces_table(w, column, fabric);
+    mirror_words(w, column, fabric);
     strip_figures(w, column, fabric);
   }
   strip_sets(w, column);
+  left_over(w, column);
 }
 
 void write_cutting(Writer& w, Column& column) {

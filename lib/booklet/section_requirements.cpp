@@ -38,7 +38,7 @@ void bundle_table(Writer& w, Column& column, const Bundle& bundle) {
   for (const FabricNeed& need : w.quantities().fabrics) {
     const bool in = std::find(bundle.fabrics.begin(), bundle.fabrics.end(), need.fabric) !=
                     bundle.fabrics.end();
-    if (in && need.bundle_strips > 0) needs.push_back(&need);
+    if (in && need.bundle_strips_had > 0) needs.push_back(&need);
   }
   by_number(needs);
   if (needs.empty()) return;
@@ -146,14 +146,19 @@ void write_requirements_table(Writer& w, Column& column) {
 void write_requirements(Writer& w, Column& column) {
   w.heading(column, 1, w.words("requirements"), "requirements");
   const SizeQuantities& q = w.quantities();
-  Runs finished{{w.size_def().title + ". ", column.bold(), false}};
-  finished.push_back(
-      {w.words("finished size", {{"inches", inches_by_inches(q.finished_width, q.finished_height)},
-                                 {"metric", centimetres(q.finished_width) + " × " +
-                                                centimetres(q.finished_height)}}) +
-           ".",
-       column.text(), false});
-  column.paragraph(finished);
+  std::vector<Runs> words{
+      {{w.size_def().title + ". ", column.bold(), false}},
+      column.plain(w.words("finished size",
+                           {{"inches", inches_by_inches(q.finished_width, q.finished_height)},
+                            {"metric", centimetres(q.finished_width) + " × " +
+                                           centimetres(q.finished_height)}}) +
+                   ".")};
+  long long blocks = 0;
+  for (const BlockSewing& block : w.sewing().blocks) blocks += block.blocks;
+  if (blocks > 0) words.push_back(column.plain(w.words.count("blocks in it", blocks) + "."));
+  if (!w.pattern().summary.empty())
+    words.push_back({{w.pattern().summary, column.italic(), false}});
+  column.cards({{"", w.picture("quilt/plain", column.width() * 0.4, 150), words}}, 1);
   write_requirements_table(w, column);
 }
 

@@ -1,4 +1,4 @@
-// The blocks, the assembly of the top and its finishing.
+// The assembly of the top and its finishing.
 
 #include <algorithm>
 
@@ -9,159 +9,190 @@
 namespace dogear::booklet {
 namespace {
 
-constexpr double small_step_height = 108;  // pt, of figures that stand two abreast
+constexpr double row_words = 88, long_row_words = 116;  // pt, beside a row's figure
+constexpr double joined_words = 130;
+constexpr double row_gap = 6;
+constexpr double step_height = 150;  // pt, of figures that stand two abreast
 
-struct Warned {  // what need not be said again within a block
-  bool two = false, one = false, outer = false;
+// Parts of the page's height. Many rows have a page of their own, few share those around them.
+constexpr std::size_t many_rows = 6;
+struct Heights {
+  double layout, joined;
 };
-
-std::vector<Runs> step_runs(Writer& w, const Column& column, const StepWords& words,
-                            Warned& warned) {
-  std::vector<Runs> out;
-  std::string text = words.sew;
-  if (!words.press.empty()) text += " " + words.press;
-  out.push_back({{text + " ", column.text(), false}, {words.make, column.bold(), false}});
-  std::string note = words.measure;
-  const auto warn = [&](bool now, bool& before, const char* key) {
-    if (!now || before) return;
-    before = true;
-    note += (note.empty() ? "" : " ") + w.words(key);
-  };
-  warn(words.two_bias, warned.two, "two bias");
-  if (!words.two_bias) warn(words.one_bias, warned.one, "one bias");
-  warn(words.outer_bias, warned.outer, "outer bias");
-  if (!note.empty()) {
-    TextStyle s = column.small();
-    s.color = w.style.colours.muted;
-    out.push_back({{note, s, false}});
-  }
-  return out;
+Heights heights(std::size_t rows) {
+  return rows > many_rows ? Heights{0.68, 0.5} : Heights{0.43, 0.5};
 }
 
-// The bold line of facts under a block's name.
-std::string block_facts(const Writer& w, const BlockSewing& block) {
-  const PartId part = w.scene.checked.block_parts[block.use];
-  const Polygon& outline = w.scene.checked.parts[part].outline;
-  const dogear::Box box = bounds(outline);
-  const auto about = [&](const Exact& e) {
-    const Fraction f = e.round_nearest(8);
-    return (Exact(f) == e ? "" : w.words("about") + " ") + pretty_inches(f);
-  };
-  const bool rectangle = outline.size() == 4 && area(outline) == box.width() * box.height();
-  const Exact both = w.pattern().seam_allowance * Exact(2);
-  std::string text =
-      w.words("block finished", {{"size", about(box.width()) + " × " + about(box.height())}});
-  if (rectangle)
-    text +=
-        " " + w.words("block with allowances",
-                      {{"size", about(box.width() + both) + " × " + about(box.height() + both)}});
-  return text;
+struct Step {
+  UnitId unit = 0;
+  std::string number, title;  // "3", "Row 3"
+  StepWords words;
+  bool row = false, joins_rows = false;
+};
+
+std::vector<Step> assembly_steps(const Writer& w) {
+  std::vector<Step> steps;
+  std::map<UnitId, std::size_t> numbers;
+  for (const UnitId unit : w.sewing().assembly) {
+    Step& step = steps.emplace_back();
+    step.unit = unit;
+    step.words = step_words(w, unit, numbers);
+    const auto made = w.sewing().make.find(unit);
+    if (made != w.sewing().make.end() && made->second == 1) step.words.make.clear();
+    numbers[unit] = steps.size();
+    step.number = std::to_string(steps.size());
+    const SewnUnit& sewn = w.scene.piecing.units[unit];
+    const bool section = sewn.name.find(" section ") != std::string::npos;
+    step.row = is_row(sewn.name) && !section;
+    std::size_t rows = 0, others = 0;
+    for (const Input& in : sewn.inputs) {
+      if (in.is_piece) continue;  // a strip of sashing
+      ++(is_row(w.scene.piecing.units[in.unit].name) ? rows : others);
+    }
+    step.joins_rows = rows > 1 && others == 0;
+    if (sewn.name.empty() || section) continue;
+    step.title = unit_noun(w, unit, {});
+    const std::string the = w.words("the") + " ";
+    if (starts_with(step.title, the)) step.title.erase(0, the.size());
+    step.title = capital(step.title) + ".";
+  }
+  return steps;
+}
+
+std::size_t row_count(const std::vector<Step>& steps) {
+  return static_cast<std::size_t>(
+      std::count_if(steps.begin(), steps.end(), [](const Step& s) { return s.row; }));
+}
+
+// Rows sewn in the same words: those once, then each row's figure, name and pressing.
+void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned& warned) {
+  const bool one_size = std::all_of(rows.begin(), rows.end(), [&](const Step& s) {
+    return !s.words.size.empty() && s.words.size == rows[0].words.size;
+  });
+  StepWords all = rows[0].words;
+  all.sew =
+      w.words("rows alike",
+              {{"first", rows.front().number}, {"last", rows.back().number}, {"sew", all.sew}});
+  all.press = w.words("press as shown", {{"seams", w.words("the seams")}});
+  all.make.clear();
+  all.measure = one_size ? w.words("rows measure", {{"size", all.size}}) : "";
+  for (const Step& row : rows) {
+    all.two_bias = all.two_bias || row.words.two_bias;
+    all.one_bias = all.one_bias || row.words.one_bias;
+    all.outer_bias = all.outer_bias || row.words.outer_bias;
+  }
+  const std::size_t first = column.boxes.size();
+  for (const Runs& runs : step_runs(w, column, all, warned)) {
+    ParagraphStyle how;
+    how.align = Align::left;
+    how.keep_with_next = true;
+    column.paragraph(runs, how);
+  }
+  if (rows.size() > many_rows && first < column.boxes.size()) column.boxes[first].break_cost = -0.4;
+  const double words_width = one_size ? row_words : long_row_words;
+  // As many rows as there are on the page, if they are not too many.
+  const double each = (w.style.text_height() - 5 * w.style.type.leading) /
+                      static_cast<double>(std::clamp<std::size_t>(rows.size(), 8, 11));
+  column.begin(canvas::Role::list);
+  for (const Step& row : rows) {
+    Card card{row.number, {}, {}};
+    card.paragraphs.push_back({{row.title, column.bold(), false}});
+    if (!row.words.make.empty())
+      card.paragraphs.push_back({{row.words.make, column.bold(), false}});
+    TextStyle small = column.small();
+    small.size = w.style.type.label - 0.5;
+    small.color = w.style.colours.muted;
+    const std::string shown = w.words("press as shown", {{"seams", w.words("all seams")}});
+    if (!row.words.press.empty() && row.words.press != shown)
+      card.paragraphs.push_back({{row.words.press, small, false}});
+    if (!one_size && !row.words.measure.empty())
+      card.paragraphs.push_back({{row.words.measure, small, false}});
+    card.picture = w.picture("assembly/" + row.number, column.width() - words_width - card_gap,
+                             each - row_gap);
+    column.side_card(card, words_width);
+    column.boxes.back().before = column.boxes.back().after = row_gap;
+    column.boxes.back().stretch = 14;
+  }
+  column.end();
+  column.space(w.style.type.leading);
+}
+
+Card step_card(Writer& w, const Column& column, const Step& step, Warned& warned) {
+  Card card{step.number, {}, step_runs(w, column, step.words, warned)};
+  if (step.title.empty()) return card;
+  Runs first{{step.title + " ", column.bold(), false}};
+  if (!card.paragraphs.empty()) {
+    first.insert(first.end(), card.paragraphs[0].begin(), card.paragraphs[0].end());
+    card.paragraphs[0] = std::move(first);
+  } else {
+    card.paragraphs.push_back(std::move(first));
+  }
+  return card;
 }
 
 }  // namespace
 
-void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
-  const std::string address = join({"step/", w.pattern().uses[block.use].id, "/"}, "");
-  std::map<UnitId, std::size_t> numbers;
-  std::vector<Card> cards;
-  Warned warned;
-  bool small = block.steps.size() > 1;
-  const double half = (column.width() - 22) / 2;
-  for (std::size_t n = 0; n < block.steps.size(); ++n) {
-    const std::string number = std::to_string(n + 1);
-    const StepWords words = step_words(w, block.steps[n], numbers);
-    numbers[block.steps[n]] = n + 1;
-    const auto picture = w.picture(address + number, half, small_step_height);
-    // A figure that must shrink to a narrow band has the page's width instead.
-    if (picture && picture->width > half * 0.98 && picture->height < 40) small = false;
-    cards.push_back({number, picture, step_runs(w, column, words, warned)});
-  }
-  if (!small) {
-    for (Card& card : cards)
-      card.picture = w.card_picture(address + card.label, column.width(), 150);
-  }
-  column.cards(cards, small ? 2 : 1);
-}
-
-void write_blocks(Writer& w, Column& column) {
-  w.heading(column, 1, w.words("blocks"), "blocks");
-  column.paragraph(w.words("blocks intro"));
-  for (const BlockSewing& block : w.sewing().blocks) {
-    const BlockUse& use = w.pattern().uses[block.use];
-    const BlockDef& def = w.pattern().blocks[use.block];
-    const std::size_t first = column.boxes.size();
-    w.heading(column, 2, use.title, "block/" + use.id);
-    std::vector<Runs> words;
-    if (!def.words.empty()) words.push_back({{def.words, column.italic(), false}});
-    words.push_back({{w.words("make blocks", {{"n", std::to_string(block.blocks)}}) + " ",
-                      column.bold(), false},
-                     {block_facts(w, block), column.text(), false}});
-    std::vector<std::string> shared;
-    for (const UnitId unit : block.shared) {
-      const std::string name = unit_noun(w, unit, {});
-      if (std::find(shared.begin(), shared.end(), name) == shared.end()) shared.push_back(name);
-    }
-    if (!shared.empty())
-      words.push_back(column.plain(w.words("shared units", {{"units", w.words.list(shared)}})));
-    if (block.steps.empty() && block.shared.empty())
-      words.push_back(column.plain(w.words("no sewing")));
-    column.cards({{"", w.picture("block/" + use.id, column.width() * 0.4, 104), words}}, 1);
-    const auto prose = w.pattern().prose.find("prose/blocks/" + def.id + ".md");
-    const auto own = w.pattern().prose.find("prose/blocks/" + use.id + ".md");
-    ProseFound found;
-    if (own != w.pattern().prose.end())
-      found = write_prose(w, column, own->second, 2);
-    else if (prose != w.pattern().prose.end())
-      found = write_prose(w, column, prose->second, 2);
-    if (!found.steps && !block.steps.empty()) {
-      column.keep_last_with_next();
-      write_block_steps(w, column, block);
-    }
-    // A block begins a page of its own rather than at the foot of one.
-    if (first < column.boxes.size()) column.boxes[first].break_cost = -0.05;
-  }
-}
-
 void write_assembly_steps(Writer& w, Column& column) {
-  std::map<UnitId, std::size_t> numbers;
-  std::vector<Card> cards;
-  Warned warned;
-  const auto& units = w.sewing().assembly;
-  for (std::size_t n = 0; n < units.size(); ++n) {
-    StepWords words = step_words(w, units[n], numbers);
-    const auto made = w.sewing().make.find(units[n]);
-    if (made != w.sewing().make.end() && made->second == 1) words.make.clear();
-    numbers[units[n]] = n + 1;
-    const std::string number = std::to_string(n + 1);
-    const std::string& name = w.scene.piecing.units[units[n]].name;
-    std::vector<Runs> runs;
-    const bool titled = !name.empty() && name.find(" section ") == std::string::npos;
-    std::string title = unit_noun(w, units[n], {});
-    if (starts_with(title, w.words("the") + " ")) title.erase(0, w.words("the").size() + 1);
-    if (titled) runs.push_back({{capital(title) + ".", column.bold(), false}});
-    for (Runs& more : step_runs(w, column, words, warned)) {
-      if (titled && runs.size() == 1 && runs[0].size() == 1) {
-        runs[0].back().text += " ";
-        runs[0].insert(runs[0].end(), more.begin(), more.end());
-      } else {
-        runs.push_back(std::move(more));
-      }
-    }
-    cards.push_back(
-        {number, w.card_picture("assembly/" + number, column.width(), 170), std::move(runs)});
-  }
+  const std::vector<Step> steps = assembly_steps(w);
   const SizeQuantities& q = w.quantities();
-  if (!cards.empty() && q.binding)
-    cards.back().paragraphs.push_back(column.plain(w.words(
-        "top measures", {{"finished", inches_by_inches(q.finished_width, q.finished_height)}})));
-  column.cards(cards, 1);
+  Warned warned;
+  std::vector<Card> waiting;  // to stand two abreast
+  const auto flush = [&] {
+    const std::size_t first = column.boxes.size();
+    const bool alone = waiting.size() == 1;
+    const double width = alone ? column.width() : (column.width() - card_gap) / 2;
+    for (Card& card : waiting) {
+      const std::string address = "assembly/" + card.label;
+      card.picture = alone ? w.card_picture(address, width, step_height)
+                           : w.picture(address, width, step_height);
+    }
+    column.cards(waiting, alone ? 1 : 2);
+    for (std::size_t i = first; i < column.boxes.size(); ++i) column.boxes[i].stretch = 20;
+    waiting.clear();
+  };
+  for (std::size_t n = 0; n < steps.size();) {
+    std::size_t end = n + 1;
+    while (steps[n].row && end < steps.size() && steps[end].row &&
+           steps[end].words.sew == steps[n].words.sew)
+      ++end;
+    if (end > n + 1) {
+      flush();
+      const auto at = steps.begin();
+      write_rows(w, column,
+                 {at + static_cast<std::ptrdiff_t>(n), at + static_cast<std::ptrdiff_t>(end)},
+                 warned);
+      n = end;
+      continue;
+    }
+    Card card = step_card(w, column, steps[n], warned);
+    if (n + 1 == steps.size() && q.binding)
+      card.paragraphs.push_back(column.plain(w.words(
+          "top measures", {{"finished", inches_by_inches(q.finished_width, q.finished_height)}})));
+    if (steps[n].joins_rows) {
+      flush();
+      column.begin(canvas::Role::list);
+      card.picture = w.picture("assembly/" + card.label, column.width() - joined_words - card_gap,
+                               w.style.text_height() * heights(row_count(steps)).joined);
+      column.side_card(card, joined_words);
+      column.space(w.style.type.leading);
+      column.boxes.back().stretch = 20;
+      column.end();
+    } else {
+      waiting.push_back(std::move(card));
+    }
+    ++n;
+  }
+  flush();
 }
 
 void write_assembly(Writer& w, Column& column) {
   w.heading(column, 1, w.words("assembly"), "assembly");
   column.paragraph(w.words("assembly intro"));
-  if (const auto layout = w.picture("layout", column.width(), w.style.text_height() * 0.5)) {
+  if (const auto layout =
+          w.picture("layout", column.width(),
+                    w.style.text_height() * heights(row_count(assembly_steps(w))).layout)) {
     column.figure(*layout);
+    column.boxes.back().stretch = 16;
   }
   write_assembly_steps(w, column);
 }

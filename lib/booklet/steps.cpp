@@ -19,8 +19,6 @@ Middle middle_of(const dogear::Box& box) {
           (box.least.y.approx() + box.most.y.approx()) / 2};
 }
 
-bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
-
 bool is_rectangle(const Polygon& p) {
   const dogear::Box box = bounds(p);
   return p.size() == 4 && area(p) == box.width() * box.height();
@@ -79,6 +77,7 @@ class Sentences {
     if (made != w_.sewing().make.end())
       out.make = w_.words("make", {{"n", std::to_string(made->second)}});
     out.measure = measure();
+    if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
     grain(out);
     return out;
   }
@@ -244,9 +243,7 @@ class Sentences {
     const Polygon& outline = unit_.outline;
     const dogear::Box box = bounds(outline);
     const Exact both = w_.pattern().seam_allowance * Exact(2);
-    if (is_rectangle(outline))
-      return w_.words("measures", {{"size", with_about(box.width() + both) + " × " +
-                                                with_about(box.height() + both)}});
+    if (is_rectangle(outline)) return w_.words("measures", {{"size", rectangle_measure(box)}});
     if (has_level_top(outline) && has_level_foot(outline))
       return w_.words("measures high", {{"size", with_about(box.height() + both)}});
     // Cut with a blunt ruler, a 60° triangle ends a quarter inch below its point.
@@ -256,6 +253,11 @@ class Sentences {
     if (blunt && is_sixty_triangle(outline) && (has_level_top(outline) || has_level_foot(outline)))
       return w_.words("measures tip", {{"size", with_about(box.height() + both)}});
     return {};
+  }
+
+  std::string rectangle_measure(const dogear::Box& box) const {
+    const Exact both = w_.pattern().seam_allowance * Exact(2);
+    return with_about(box.width() + both) + " × " + with_about(box.height() + both);
   }
 
   std::string with_about(const Exact& measure) const {
@@ -284,6 +286,8 @@ class Sentences {
 };
 
 }  // namespace
+
+bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
 
 bool is_definite(const std::string& name) {
   if (name.find(" section ") != std::string::npos) return false;
@@ -316,6 +320,29 @@ std::string reading_words(const Writer& w, const PieceCut& cut) {
                    {{"upper", pretty_inches(*upper)}, {"lower", pretty_inches(*cut.reading)}});
   if (cut.reading) return w.words("at reading", {{"reading", pretty_inches(*cut.reading)}});
   return w.words("every", {{"length", pretty_inches(cut.length)}});
+}
+
+std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWords& words,
+                            Warned& warned) {
+  std::vector<Runs> out;
+  std::string text = words.sew;
+  if (!words.press.empty()) text += " " + words.press;
+  out.push_back({{text + " ", column.text(), false}, {words.make, column.bold(), false}});
+  std::string note = words.measure;
+  const auto warn = [&](bool now, bool& before, const char* key) {
+    if (!now || before) return;
+    before = true;
+    note += (note.empty() ? "" : " ") + w.words(key);
+  };
+  warn(words.two_bias, warned.two, "two bias");
+  if (!words.two_bias) warn(words.one_bias, warned.one, "one bias");
+  warn(words.outer_bias, warned.outer, "outer bias");
+  if (!note.empty()) {
+    TextStyle s = column.small();
+    s.color = w.style.colours.muted;
+    out.push_back({{note, s, false}});
+  }
+  return out;
 }
 
 StepWords step_words(const Writer& writer, UnitId unit,

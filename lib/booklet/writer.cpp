@@ -50,6 +50,17 @@ std::optional<Picture> Writer::card_picture(const std::string& address, double w
   return picture(address, width * 0.4, height);
 }
 
+std::optional<Picture> Writer::step_picture(UnitId unit, StepLook look) {
+  const std::string key = join(
+      {"unit", std::to_string(unit), decimal(look.scale, 2), look.down ? "down" : "right"}, " ");
+  const auto [at, fresh] = drawn_.try_emplace(key);
+  if (fresh) {
+    const Figure figure = draw_step(scene, size, unit, look);
+    at->second = Picture{figure.list, figure.width, figure.height, figure.alt};
+  }
+  return at->second;
+}
+
 std::optional<Picture> Writer::swatch(FabricId id, double width, double height) {
   auto found = picture("swatch/" + fabric(id).id, width, height);
   if (found) found->alt.clear();  // its number and name stand beside it

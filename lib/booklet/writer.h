@@ -43,6 +43,7 @@ class Writer {
   std::optional<Picture> picture(const std::string& address, double width, double height);
   // For a card across the whole column: low wide figures fill it, others leave room for words.
   std::optional<Picture> card_picture(const std::string& address, double width, double height);
+  std::optional<Picture> step_picture(UnitId unit, StepLook look);
   std::optional<Picture> swatch(FabricId fabric, double width = 26, double height = 15);
   void unlist_last() { entries.back().listed = false; }
   bool has_figure(const std::string& address) const { return figures_.count(address) != 0; }
@@ -96,15 +97,24 @@ std::vector<std::string> part_addresses(const Writer& writer);
 
 // The sentences of a step.
 struct StepWords {
-  std::string sew;      // "Sew A3, B1 and C2 together in that order."
-  std::string press;    // "Press both seams away from C2."
-  std::string make;     // "Make 24."
-  std::string measure;  // "It measures 4½ in × 8½ in, seam allowances included."
+  std::string sew;                          // "Sew A3, B1 and C2 together in that order."
+  std::string press;                        // "Press both seams away from C2."
+  std::string make;                         // "Make 24."
+  std::string measure;                      // "Measures 4½ in × 8½ in with seam allowances."
+  std::string size;                         // "4½ in × 8½ in", of rectangles sewn in a step
   bool two_bias = false, one_bias = false;  // edges that meet at a seam
   bool outer_bias = false;                  // a bias edge lies on the outside
 };
 // `steps` numbers the units made in earlier steps.
 StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps);
+// What need not be said again within a block.
+struct Warned {
+  bool two = false, one = false, outer = false;
+};
+// The paragraphs of a step: what to do, and smaller what to mind.
+std::vector<Runs> step_runs(const Writer& writer, const Column& column, const StepWords& words,
+                            Warned& warned);
+bool is_row(const std::string& unit_name);
 std::string unit_noun(const Writer& writer, UnitId unit,
                       const std::map<UnitId, std::size_t>& steps);
 bool is_definite(const std::string& unit_name);  // needs no article: "row 3"

@@ -246,7 +246,7 @@ struct FontSet::Impl {
       gap.missing.clear();
     }
     const bool sans = font == FontId::sans || font == FontId::sans_bold;
-    gap.width = (sans ? 0.05 : 0.09) * f.upem;  // the sans fonts' fractions bring room of their own
+    gap.width = (sans ? 0.05 : 0.04) * f.upem;  // fractions bring room of their own
     for (Word::Part& part : gap.parts) part.advance = gap.width;
     return gap;
   }

@@ -194,12 +194,36 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
   return out;
 }
 
+// A rectangle that stands on a point is cut along its own edges, not along the block's: the patch
+// is turned to lie along its grain, and a whole of that one patch turns it back.
+PartId PartBuilder::plain_patch(const UnitDef& unit, FabricId fabric) {
+  const Polygon& shape = *unit.shape;
+  if (shape.size() == 4 && !dot(shape.at(1) - shape.at(0), Point{Exact(1), Exact(0)}).is_zero()) {
+    for (int turn = 1; turn < 6; ++turn) {
+      const Polygon turned = at_origin(Transform::turned(turn).apply(shape));
+      const Box box = bounds(turned);
+      if (area(turned) != box.width() * box.height()) continue;
+      const PartId cut = patch(turned, fabric, unit.span);
+      checked_.parts[cut].name = unit.name;
+      Part whole;
+      whole.name = unit.name;
+      whole.outline = shape;
+      whole.shape_words = unit.shape_words;
+      whole.span = unit.span;
+      whole.parts = {turned_to_origin(cut, 24 - turn)};
+      checked_.parts.push_back(std::move(whole));
+      return checked_.parts.size() - 1;
+    }
+  }
+  const PartId id = patch(shape, fabric, unit.span);
+  checked_.parts[id].name = unit.name;
+  return id;
+}
+
 std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use,
                                         const Units& units, const std::string& title) {
   if (unit.how == Composition::fabric) {
-    const PartId id = patch(*unit.shape, use.fabrics.at(unit.role), unit.span);
-    checked_.parts[id].name = unit.name;
-    return id;
+    return plain_patch(unit, use.fabrics.at(unit.role));
   }
   if (unit.how == Composition::bands || unit.how == Composition::strip_set) {
     return make_bands(unit, use);
@@ -228,8 +252,10 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
   Whole what{title, unit.shape_words, unit.span, unit.shape, unit.shape_span};
   if (unit.shape && !placed.empty()) {
     // Rows and stacks grow from their first part; the shape is laid over the box they fill. Placed
-    // parts keep to the grid, where the shape starts at the grid's origin.
-    if (unit.how != Composition::place) {
+    // parts keep to the grid, and so does the shape.
+    if (unit.how == Composition::place) {
+      what.must_fill = Transform::moved(unit.shape_at).apply(*unit.shape);
+    } else {
       Point least = bounds(placed_outline(placed.front())).least;
       for (const Placed& p : placed) {
         const Point l = bounds(placed_outline(p)).least;

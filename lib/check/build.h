@@ -44,6 +44,7 @@ class PartBuilder {
   using Units = std::map<std::string, PartId>;
   std::optional<PartId> make(const UnitDef& unit, const BlockUse& use, const Units& units,
                              const std::string& title);
+  PartId plain_patch(const UnitDef& unit, FabricId fabric);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
   // Says where parts leave a gap, overlap or stick out, how large that is and who lies there.

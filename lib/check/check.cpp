@@ -1,7 +1,43 @@
+#include <algorithm>
+
 #include "check/build.h"
 #include "check/checked.h"
 
 namespace dogear {
+
+namespace {
+
+constexpr long long most_patches = 100000;
+
+// Two ways to one number: the patches' areas add up to the area of each block and top. Parts are
+// made before the wholes that hold them, so one pass counts what is shared without unfolding it.
+bool count_patches(const CheckedPattern& checked, Diagnostics& diagnostics) {
+  std::vector<long long> patches;
+  std::vector<Exact> areas;
+  for (const Part& part : checked.parts) {
+    long long n = part.is_patch ? 1 : 0;
+    Exact sum = part.is_patch ? area(part.outline) : Exact(0);
+    for (const Placed& p : part.parts) {
+      n = std::min(n + patches[p.part], most_patches + 1);
+      sum += areas[p.part];
+    }
+    if (n > most_patches) {
+      diagnostics.error("D210", part.span,
+                        "this has more than 100,000 patches, which is beyond any quilt");
+      return false;
+    }
+    if (sum != area(part.outline)) {
+      diagnostics.error("D209", part.span,
+                        "the areas of the patches do not add up to the area of the whole");
+      return false;
+    }
+    patches.push_back(n);
+    areas.push_back(std::move(sum));
+  }
+  return true;
+}
+
+}  // namespace
 
 std::optional<CheckedPattern> check_pattern(Pattern pattern, Diagnostics& diagnostics) {
   const std::size_t before = diagnostics.error_count();
@@ -18,17 +54,7 @@ std::optional<CheckedPattern> check_pattern(Pattern pattern, Diagnostics& diagno
     }
   }
   if (diagnostics.error_count() > before) return std::nullopt;
-  // Two ways to one number: the patches' areas add up to the top's.
-  for (const CheckedSize& size : checked.sizes) {
-    Exact sum = 0;
-    for (const FlatPatch& p : flatten(checked, size.top))
-      sum += area(checked.parts[p.patch].outline);
-    if (sum != size.width * size.height) {
-      diagnostics.error("D209", checked.pattern.sizes[size.size].span,
-                        "the areas of the patches do not add up to the area of the top");
-    }
-  }
-  if (diagnostics.error_count() > before) return std::nullopt;
+  if (!count_patches(checked, diagnostics)) return std::nullopt;
   return checked;
 }
 

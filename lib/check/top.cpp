@@ -2,6 +2,7 @@
 
 #include "base/length.h"
 #include "check/build.h"
+#include "check/words.h"
 
 namespace dogear {
 
@@ -158,6 +159,17 @@ class TopBuilder {
           e.notes.push_back({row[0].span, "the row starts with this block"});
           good = false;
         }
+        const std::size_t column = static_cast<std::size_t>(&cell - row.data());
+        if (size_.sashing && size_.sashing->cornerstones && column < size_.cells[0].size()) {
+          const Cell& above = size_.cells[0][column];
+          if (bounds(b_.part(block_of(above)).outline).width() != box.width()) {
+            Diagnostic& e = d_.error(
+                "D206", cell.span,
+                "the cornerstones do not line up: this block is " + inches(box.width()) + " wide");
+            e.notes.push_back({above.span, "the first row has another width here"});
+            good = false;
+          }
+        }
         width += box.width();
       }
       if (size_.sashing) width += size_.sashing->width * Exact(static_cast<long long>(row.size()));
@@ -226,8 +238,10 @@ class TopBuilder {
     const Part& block = b_.part(id);
     const Box box = bounds(block.outline);
     const Exact h = box.height() / Exact(2);
+    // Regular and with a flat top: twice as wide as a side, √3 sides high.
     const bool hexagon =
-        block.shape_words == "hexagon" || (block.outline.size() == 6 && block.parts.size() == 2);
+        name_shape(block.outline) == "hexagon" &&
+        box.height() * box.height() * Exact(4) == box.width() * box.width() * Exact(3);
     if (!hexagon || block.parts.size() != 2) {
       d_.error("D208", cell.span,
                "`" + checked_.pattern.uses[cell.use].id + "` is not a hexagon made of two halves")

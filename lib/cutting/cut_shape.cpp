@@ -44,10 +44,14 @@ Sides sides_of(const Polygon& p) {
 // Does a direction lie at 60° to the strip?
 bool sixty(const Point& d) { return d.y * d.y == d.x * d.x * Exact(3); }
 
-// A measure as printed: to 1/8 in, or 1/16 where it is exact; `rounded` grows to what that costs.
-Fraction cut_measure(const Exact& e, double& rounded) {
-  const Fraction fine = e.round_nearest(16);
-  const Fraction printed = Exact(fine) == e ? fine : e.round_nearest(8);
+// A measure as printed: to 1/8 in, or to 1/16 where 1/8 would be more than 1/32 off; `rounded`
+// grows to what that costs. Cuts are rounded up, never down; a line to lay the ruler on is the
+// nearest.
+Fraction cut_measure(const Exact& e, double& rounded, bool up = true) {
+  Fraction printed = up ? e.round_up(8) : e.round_nearest(8);
+  if (abs(Exact(printed) - e) > Exact::ratio(1, 32)) {
+    printed = up ? e.round_up(16) : e.round_nearest(16);
+  }
   rounded = std::max(rounded, std::abs((Exact(printed) - e).approx()));
   return printed;
 }
@@ -136,7 +140,7 @@ std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked
 }
 
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
-                                 const std::vector<TrimLine>& trims, Tip tip) {
+                                 const std::vector<TrimLine>& trims, Tip tip, bool from_set) {
   const Exact q = pattern.seam_allowance;
   const Box box = bounds(shape);
   PieceCut cut;
@@ -173,7 +177,7 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     // A blunt ruler cuts a tip off where the strip ends, a seam allowance beyond the finished tip;
     // with a pointed one the strip is a seam allowance higher and the tip stays.
     const bool keeps_tip =
-        tip == Tip::pointed && shape.size() == 3 && !square_left && !square_right;
+        tip == Tip::pointed && !from_set && shape.size() == 3 && !square_left && !square_right;
     const Exact above = ends.top.is_zero() && keeps_tip ? q * Exact(2) : q;
     const Exact below = ends.bottom.is_zero() && keeps_tip ? q * Exact(2) : q;
     cut.strip = cut_measure(box.height() + above + below, cut.rounded);
@@ -204,11 +208,11 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
         // Depth below a pointed tip: how far down the ruler the wider edge lies.
         const Exact depth = Exact::sqrt3() / Exact(2);
         const Exact off = blunt_depth(tip);
-        cut.reading =
-            cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3) - off, cut.rounded);
+        cut.reading = cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3) - off,
+                                  cut.rounded, false);
         if (shape.size() == 4) {
           cut.upper_reading =
-              cut_measure(min(ends.top, ends.bottom) * depth + q - off, cut.rounded);
+              cut_measure(min(ends.top, ends.bottom) * depth + q - off, cut.rounded, false);
         }
       }
     }
@@ -244,6 +248,11 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
     const Ruler& r = pattern.rulers[i];
     if (r.angle != angle || (angled && r.blunt != (tip == Tip::blunt))) continue;
     any = true;
+    // A tip a seam allowance above the finished one must not lie beyond the ruler's own end.
+    if (cut.reading && !cut.upper_reading && blunt_depth(tip) > pattern.seam_allowance) {
+      why_not = "the seam allowance is narrower than the blunt tip of " + r.name;
+      continue;
+    }
     const auto steps = (line / r.step).as_fraction();
     if (line < r.lowest || line > r.highest) {
       why_not = "it needs the " + plain_inches(line.round_nearest(16)) + " line, and " + r.name +
@@ -257,7 +266,7 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
       out.push_back(i);
     }
   }
-  if (!any && why_not.empty()) {
+  if (!any) {
     why_not = "no ruler of " + std::to_string(angle) + " degrees is described";
   }
   return out;
@@ -265,12 +274,19 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
 
 std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,
                                              const std::vector<TrimLine>& trims,
-                                             std::string& why_not) {
+                                             std::string& why_not, bool from_set) {
   std::optional<PieceCut> first;
+  bool first_described = false;
   for (const Tip tip : {Tip::blunt, Tip::pointed}) {
-    auto cut = plan_cut(shape, pattern, trims, tip);
+    auto cut = plan_cut(shape, pattern, trims, tip, from_set);
     if (!cut) return std::nullopt;
-    cut->rulers = rulers_for(*cut, pattern, tip, why_not);
+    std::string why;
+    cut->rulers = rulers_for(*cut, pattern, tip, why);
+    const bool described = std::any_of(pattern.rulers.begin(), pattern.rulers.end(), [&](auto& r) {
+      return r.angle == 60 && r.blunt == (tip == Tip::blunt);
+    });
+    if (why_not.empty() || (described && tip == Tip::pointed && !first_described)) why_not = why;
+    first_described = first_described || described;
     if (!cut->rulers.empty()) return cut;
     if (!first) first = std::move(cut);
   }

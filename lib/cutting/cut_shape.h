@@ -21,9 +21,10 @@ std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked
 enum class Tip { blunt, pointed };
 
 // The cut of a finished shape (strip along x) with a ruler of such a tip; nothing when no method of
-// dogear cuts it.
+// dogear cuts it. `from_set`: the strip is sewn already, so it ends a seam allowance beyond a tip.
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
-                                 const std::vector<TrimLine>& trims, Tip tip);
+                                 const std::vector<TrimLine>& trims, Tip tip,
+                                 bool from_set = false);
 
 // Pattern::rulers that can make the cut; `why_not` says what is missing when there is none.
 std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern, Tip tip,
@@ -33,6 +34,6 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
 // With no ruler in the result `why_not` says what is missing.
 std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,
                                              const std::vector<TrimLine>& trims,
-                                             std::string& why_not);
+                                             std::string& why_not, bool from_set = false);
 
 }  // namespace dogear

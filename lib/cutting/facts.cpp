@@ -102,7 +102,10 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   for (const auto& [name, n] : strips) out[name] = number(n);
   for (const StripSet& set : q.strip_sets) {
     std::string name = "strip-set";
-    for (const auto& [fabric, width] : set.strips) name += "." + pattern.fabrics[fabric].id;
+    for (const auto& [fabric, width] : set.strips) {
+      name += "." + pattern.fabrics[fabric].id + "-" + in_name(width);
+    }
+    name += "." + slug(piecing.units[set.unit].name);
     out[name + ".sets"] = number(set.sets);
     out[name + ".shapes"] = number(set.need);
   }

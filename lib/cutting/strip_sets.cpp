@@ -10,12 +10,6 @@ namespace dogear {
 
 namespace {
 
-struct Order {
-  std::vector<std::pair<FabricId, Exact>> strips;  // finished widths, top to bottom as drawn
-  Polygon shape;
-  auto operator<=>(const Order&) const = default;
-};
-
 Polygon turned_half(const Polygon& p) {
   const Transform t = Transform::turned(12);
   return tidy(t.then(Transform::moved(Point{} - bounds(t.apply(p)).least)).apply(p));
@@ -55,7 +49,12 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       need.shape = shape;
       need.span = unit.span;
       for (const auto& [fabric, width] : order) {
-        need.set.strips.emplace_back(fabric, (width + q * Exact(2)).round_nearest(16));
+        const Fraction cut_width = (width + q * Exact(2)).round_up(16);
+        if (Exact(cut_width) != width + q * Exact(2)) {
+          diagnostics.warning("D551", unit.span, "a strip of this set cannot be cut to a line")
+              .hints.push_back("choose a finished measure that lies on eighths of an inch");
+        }
+        need.set.strips.emplace_back(fabric, cut_width);
       }
     }
     need.set.units.push_back(id);
@@ -66,11 +65,12 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
   for (auto& [order, by_shape] : needs) {
     for (auto& [shape, need] : by_shape) {
       std::string why_not;
-      auto cut = plan_cut_with_rulers(shape, pattern, {}, why_not);
-      if (!cut || cut->rulers.empty()) {
+      auto cut = plan_cut_with_rulers(shape, pattern, {}, why_not, true);
+      const bool across = cut && (cut->method == CutMethod::rectangle || cut->per_cut == 1);
+      if (!across || cut->rulers.empty()) {
         diagnostics.error("D502", need.span,
                           "no described ruler can cut this shape from a strip set" +
-                              (cut ? ": " + why_not : std::string()));
+                              (why_not.empty() ? why_not : ": " + why_not));
         continue;
       }
       if (cut->method == CutMethod::angled) cut->method = CutMethod::from_strip_set;
@@ -93,8 +93,16 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
         diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from");
         continue;
       }
+      // Where a half turn changes neither the shape nor the order of the strips, all cuts are
+      // alike.
+      const auto back = std::vector(order.rbegin(), order.rend());
+      const bool alike = shape == turned_half(shape) || order == back;
       long long one = std::max(need.one_way, need.other_way);
       long long other = std::min(need.one_way, need.other_way);
+      if (alike) {
+        one += other;
+        other = 0;
+      }
       long long made = 0;
       while (one > 0 || other > 0) {
         long long n = 0;
@@ -102,7 +110,7 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
         long long b = 0;
         while (n < most && (a < one || b < other)) {
           ++n;
-          (n % 2 == 1 ? a : b) += 1;
+          (n % 2 == 1 || alike ? a : b) += 1;
         }
         one -= std::min(a, one);
         other -= std::min(b, other);

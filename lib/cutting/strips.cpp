@@ -19,10 +19,7 @@ bool same(const Run& a, const Run& b) {
          a.count == b.count && a.height == b.height && a.length == b.length;
 }
 
-Fraction plain_height(const Exact& e) {
-  const auto f = e.as_fraction();
-  return f ? *f : e.round_up(16);
-}
+Fraction plain_height(const Exact& e) { return e.round_up(16); }
 
 }  // namespace
 

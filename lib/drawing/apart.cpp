@@ -275,7 +275,7 @@ class Apart {
         const std::string words = input_words(scene_, size_, unit_.inputs[i], style_.blocks);
         const bool wanted = style_.every_label || !said.contains(words);
         said.insert(words);
-        if (wanted) labels_.put_outside(depths(rings_[i]).at(0), words);
+        if (wanted) labels_.put_outside(deepest(rings_[i]), words);
       }
       if (!unit_.inputs[i].is_piece && style_.names) name(i);
     }

@@ -86,7 +86,7 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
     // Many small patches: one leader for each kind of piece tells enough.
     const bool all = homeless.size() <= 6;
     for (const auto& [r, words] : homeless) {
-      if (all || said.insert(words).second) labels.put_outside(depths(r).front(), words);
+      if (all || said.insert(words).second) labels.put_outside(deepest(r), words);
     }
     labels.paint(list);
     return finish(std::move(list), alt);

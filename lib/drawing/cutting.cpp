@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "base/length.h"
-#include "canvas/font.h"
 #include "drawing/figures.h"
 #include "drawing/marks.h"
 #include "drawing/strips.h"
@@ -11,9 +10,9 @@
 namespace dogear::drawing {
 namespace {
 
-constexpr double side = 52;      // pt at the left for "Cut 4" and the strip's height
-constexpr double caption = 6.8;  // pt, words below a strip
-constexpr double caption_step = 8.6;
+constexpr double side = 52;   // pt at the left for "Cut 4" and the strip's height
+constexpr double note = 6.8;  // pt, words below the last strip
+constexpr double note_step = 8.6;
 constexpr double between = 9;  // pt between kinds of strip
 constexpr double cap = 10;     // pt an inch
 
@@ -49,23 +48,6 @@ std::string run_words(const Scene& scene, std::size_t size, const StripPlan& pla
   return {};
 }
 
-std::vector<std::string> wrapped(const canvas::FontSet& fonts, const std::string& text,
-                                 double width) {
-  std::vector<std::string> lines;
-  std::string line;
-  for (const std::string& word : canvas::words(text)) {
-    const std::string longer = line.empty() ? word : line + " " + word;
-    if (!line.empty() && fonts.width(canvas::FontId::sans, caption, longer) > width) {
-      lines.push_back(line);
-      line = word;
-    } else {
-      line = longer;
-    }
-  }
-  if (!line.empty()) lines.push_back(line);
-  return lines;
-}
-
 class Strips {
  public:
   Strips(const Scene& scene, std::size_t size, FabricId fabric)
@@ -73,8 +55,7 @@ class Strips {
 
   // The height that the plan takes; draws nothing.
   double height(const StripPlan& plan, double scale) const {
-    return std::max(17.0, plan.height.approx() * scale) + 3 +
-           static_cast<double>(lines(plan, scale).size()) * caption_step;
+    return std::max(17.0, plan.height.approx() * scale);
   }
 
   void draw(canvas::DisplayList& list, const StripPlan& plan, double y, double scale) const {
@@ -106,7 +87,7 @@ class Strips {
         const Ring r = corners(area);
         LabelStyle style;
         style.font = canvas::FontId::sans;
-        style.largest = 7;
+        style.largest = 8;
         labels.put_inside(r,
                           run.kind == Run::Kind::strip_set
                               ? "strip set " + std::to_string(run.strip_set + 1)
@@ -119,30 +100,11 @@ class Strips {
       x += length;
     }
     labels.paint(list);
-    double base = std::max(y + h, y + 17) + caption_step - 0.4;
-    for (const std::string& line : lines(plan, scale)) {
-      write(list, scene_.fonts, side, base, caption, line);
-      base += caption_step;
-    }
   }
 
  private:
   static Ring corners(const Rect& r) {
     return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
-  }
-
-  std::vector<std::string> lines(const StripPlan& plan, double scale) const {
-    std::string words;
-    if (plan.from_bundle) {
-      words = "A strip of the " + scene_.checked.pattern.bundles.at(plan.bundle).name + ": ";
-    }
-    bool first = true;
-    for (const Run& run : plan.runs) {
-      if (run.kind == Run::Kind::leftover && run.length.num <= 0) continue;
-      words += (first ? "" : " · ") + run_words(scene_, size_, plan, run);
-      first = false;
-    }
-    return wrapped(scene_.fonts, words, plan.usable.approx() * scale);
   }
 
   void left_over(canvas::DisplayList& list, const Rect& area) const {
@@ -160,14 +122,16 @@ class Strips {
     const std::string label = scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern);
     if (cut == nullptr || cut->cut.method == CutMethod::joined_strip) {
       list.shape(canvas::Path::rect(area), cloth(fabric_));
-      labels.put_inside(corners(area), label);
+      LabelStyle style;
+      style.largest = 10;
+      labels.put_inside(corners(area), label, style);
       return;
     }
     for (const Ring& r : laid(cut->cut, run.count, scale)) {
       const Ring there = moved(r, Motion::move(area.left, area.top));
       list.shape(outline(there), cloth(fabric_));
       LabelStyle style;
-      style.largest = 8;
+      style.largest = 10;
       labels.put_inside(there, label, style);
     }
   }
@@ -234,8 +198,8 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
     for (std::size_t i = 0; i < plans.size(); ++i) {
       const double h = strips.height(*plans[i], at);
       const bool last = i + 1 == plans.size();
-      if (i > 0 && y + h + (last ? 0 : caption_step) > room.height - 1) {
-        write(list, scene.fonts, side, y + caption, caption,
+      if (i > 0 && y + h + (last ? 0 : note_step) > room.height - 1) {
+        write(list, scene.fonts, side, y + note, note,
               "and " + std::to_string(plans.size() - i) + " more kinds of strip");
         break;
       }
@@ -256,10 +220,8 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
     if (i > 0) alt += i + 1 == set.strips.size() ? " and " : ", ";
     alt += scene.checked.pattern.fabrics.at(set.strips[i].first).name;
   }
-  const std::string words = "Sew " + std::to_string(set.sets) + (set.sets == 1 ? " set" : " sets") +
-                            ", cut " + std::to_string(set.need) + " " +
-                            cut_words(set.cut, set.need);
-  alt += ": " + words;
+  alt += ": sew " + std::to_string(set.sets) + (set.sets == 1 ? " set" : " sets") + ", cut " +
+         std::to_string(set.need) + " " + cut_words(set.cut, set.need);
   return fitted(room, cap, 3, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
@@ -270,9 +232,8 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
             : 1 + static_cast<long long>((set.set_lengths[0].approx() - set.cut.first) /
                                          set.cut.pitch);
     const int shapes = static_cast<int>(std::clamp(fit, 1LL, 5LL));
-    const SetDrawing drawn = draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes);
+    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes);
     labels.paint(list);
-    write(list, scene.fonts, 0, drawn.height + 10, 7, words);
     return finish(std::move(list), alt);
   });
 }

@@ -34,4 +34,15 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size);
 std::optional<Figure> draw_figure(const Scene& scene, std::size_t size, const std::string& address,
                                   double max_width, double max_height);
 
+// A step of a block at a scale of one's own, for pages that choose it.
+struct StepLook {
+  double scale = 14;  // pt an inch; strip sets and large units are drawn smaller
+  bool down = false;  // what it becomes stands below what is sewn, not right of it
+};
+struct FigureRoom {
+  double width = 0, height = 0;  // pt
+};
+FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
+Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
+
 }  // namespace dogear

@@ -60,13 +60,22 @@ Rect Labels::put_at(Spot at, const std::string& words, double size, const LabelS
 
 std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& words,
                                        const LabelStyle& style) {
+  const Rect least = measure(words, style.smallest, style), around = box(ring);
+  if (least.width() > around.width() || least.height() > around.height() ||
+      least.width() * least.height() > area(ring))
+    return {};
+  const auto plate_at = [](Spot at, const Rect& m) {
+    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+  };
+  // Most words fit at once, in the middle.
+  const Rect first = plate_at(deepest(ring), measure(words, style.largest, style));
+  if (holds(ring, first, clear) && is_free(first)) return keep(words, style.largest, style, first);
   const std::vector<Spot> spots = depths(ring);
-  for (double size = style.largest; size >= smallest_label; size -= 0.5) {
+  for (double size = style.largest; size >= style.smallest; size -= 0.5) {
     const Rect m = measure(words, size, style);
     if (m.width() * m.height() > area(ring)) continue;
     for (const Spot at : spots) {
-      const Rect plate =
-          Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+      const Rect plate = plate_at(at, m);
       if (!holds(ring, plate, clear) || !is_free(plate)) continue;
       return keep(words, size, style, plate);
     }

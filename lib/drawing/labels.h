@@ -16,6 +16,7 @@ inline constexpr double smallest_label = 6;  // pt
 struct LabelStyle {
   canvas::FontId font = canvas::FontId::sans_bold;
   double largest = largest_label;
+  double smallest = smallest_label;
   bool plate = true;
 };
 

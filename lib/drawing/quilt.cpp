@@ -1,6 +1,7 @@
 // The quilt top, finished and as a layout with the blocks' names and the rows' numbers; backing.
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "base/length.h"
@@ -137,10 +138,10 @@ class Layout {
     rows(list, scale);
     Labels titles(scene_.fonts);
     Labels initials(scene_.fonts);
-    const bool titled = put_names(titles, blocks, full_names());
+    const bool titled = put_names(titles, blocks, full_names(), scale);
     if (!titled) {
       const auto names = short_names(scene_, size_);
-      if (put_names(initials, blocks, names)) legend(list, names, width, height, room);
+      if (put_names(initials, blocks, names, scale)) legend(list, names, width, height, room);
     }
     (titled ? titles : initials).paint(list);
     return finish(std::move(list), alt());
@@ -156,14 +157,42 @@ class Layout {
     return out;
   }
 
-  // False when any name finds no room.
-  static bool put_names(Labels& labels, const std::vector<std::pair<Ring, std::size_t>>& blocks,
-                        const std::map<std::size_t, std::string>& names) {
+  // The patches of a placed block, those before that suit its name better.
+  std::vector<Ring> patches(const BlockPlace& place, double scale) const {
+    std::vector<Ring> out;
+    const PartId id = scene_.checked.block_parts.at(place.use);
+    if (scene_.checked.parts.at(id).is_patch) return out;
+    for (const FlatPatch& patch : flatten(scene_.checked, id))
+      out.push_back(moved(ring(scene_.checked.parts.at(patch.patch).outline, scale),
+                          motion(patch.where.then(place.where), scale)));
+    Rect all;
+    for (const Ring& r : out) all.add(box(r));
+    // Names stand in the middle column of their blocks where they can, and rather high than low.
+    const auto rank = [&](const Ring& r) {
+      const Spot from = centroid(r) - all.center();
+      return std::pair(std::round(std::abs(from.x) * 10), std::round(from.y * 10));
+    };
+    std::stable_sort(out.begin(), out.end(),
+                     [&](const Ring& a, const Ring& b) { return rank(a) < rank(b); });
+    return out;
+  }
+
+  // Clear of the seams where a patch is large enough. False when any name finds no room.
+  bool put_names(Labels& labels, const std::vector<std::pair<Ring, std::size_t>>& blocks,
+                 const std::map<std::size_t, std::string>& names, double scale) const {
     LabelStyle style;
     style.font = canvas::FontId::sans;
     style.largest = 7;
+    style.smallest = 6.5;
     bool all = true;
-    for (const auto& [r, use] : blocks) all = labels.put_inside(r, names.at(use), style) && all;
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+      const std::string& name = names.at(blocks[i].second);
+      const std::vector<Ring> clear = patches(top_.places.at(i), scale);
+      if (std::any_of(clear.begin(), clear.end(),
+                      [&](const Ring& r) { return labels.put_inside(r, name, style).has_value(); }))
+        continue;
+      all = labels.put_inside(blocks[i].first, name, style) && all;
+    }
     return all;
   }
 

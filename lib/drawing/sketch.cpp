@@ -132,7 +132,7 @@ bool holds(const Ring& r, const Rect& inner, double margin) {
 
 std::vector<Spot> depths(const Ring& r) {
   struct Deep {
-    double depth;
+    long depth;  // hundredths of a point: depths that differ by rounding keep the lattice's order
     Spot at;
   };
   std::vector<Deep> found;
@@ -141,17 +141,20 @@ std::vector<Spot> depths(const Ring& r) {
   for (int row = 1; row < steps; ++row) {
     for (int column = 1; column < steps; ++column) {
       const Spot p{b.left + b.width() * column / steps, b.top + b.height() * row / steps};
-      if (const double d = depth(r, p); d > 0) found.push_back({d, p});
+      if (const double d = depth(r, p); d > 0) found.push_back({std::lround(d * 100), p});
     }
   }
-  // Depths that differ by rounding alone keep the lattice's order.
-  std::stable_sort(found.begin(), found.end(), [](const Deep& x, const Deep& y) {
-    return std::lround(x.depth * 100) > std::lround(y.depth * 100);
-  });
+  std::stable_sort(found.begin(), found.end(),
+                   [](const Deep& x, const Deep& y) { return x.depth > y.depth; });
   std::vector<Spot> out;
   if (const Spot c = centroid(r); depth(r, c) > 0 || found.empty()) out.push_back(c);
   for (const Deep& d : found) out.push_back(d.at);
   return out;
+}
+
+Spot deepest(const Ring& r) {
+  const Spot c = centroid(r);
+  return depth(r, c) > 0 ? c : depths(r).front();
 }
 
 std::array<double, 2> reach(const Ring& r, Spot from, Spot direction) {

@@ -49,6 +49,7 @@ bool meets(const Rect& a, const Rect& b);
 bool meets(Spot a, Spot b, const Rect& r);
 // The spots of a lattice inside the ring, deepest first, its centroid before all; never none.
 std::vector<Spot> depths(const Ring& r);
+Spot deepest(const Ring& r);  // the first of them
 // How far a straight line through `from` can run within the ring, forwards and backwards.
 std::array<double, 2> reach(const Ring& r, Spot from, Spot direction);
 

@@ -13,8 +13,10 @@ namespace {
 constexpr double arrow = 20;       // pt, length of the arrow between the two halves
 constexpr double arrow_room = 32;  // pt, the arrow with air
 constexpr double make_room = 11;   // pt, the line "Make 12"
-constexpr double cap = 14;         // pt an inch
-constexpr int shapes_shown = 3;
+constexpr double cap = 16;         // pt an inch
+constexpr double of_set = 0.64;    // of the scale, for strip sets
+constexpr double large = 84;       // pt, the shorter side of large units
+constexpr int shapes_shown = 2;    // one each way up
 
 ApartStyle style_at(const Scene& scene, double scale) {
   ApartStyle style;
@@ -33,16 +35,8 @@ struct Extent {
   Rect left, right;
 };
 
-double words_room(const Scene& scene, const StripSet& set) {
-  double widest = 0;
-  for (const auto& [fabric, width] : set.strips) {
-    const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
-    widest = std::max(widest,
-                      scene.fonts.width(canvas::FontId::sans, 7,
-                                        std::to_string(f.number) + " " + f.name + ", " + "10½ in"));
-  }
-  return widest + 6;
-}
+// Strips are known by their fabric's number; its name stands with the strip set.
+constexpr double number_room = 16;
 
 Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
   const Patchwork work(scene, scale);
@@ -52,21 +46,24 @@ Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
       scene.piecing.units.at(id).strip_set ? strip_set_of(scene, size, id) : nullptr;
   if (set != nullptr) {
     const SetDrawing drawn = measure_strip_set(scene, *set, scale, shapes_shown);
-    e.left =
-        Rect::of(-words_room(scene, *set), 0, drawn.width + words_room(scene, *set), drawn.height);
+    e.left = Rect::of(-number_room, 0, drawn.width + number_room, drawn.height);
   } else {
     e.left = apart_box(work, scene, size, id, style_at(scene, scale));
   }
   return e;
 }
 
+FigureRoom room_of(const Extent& e, bool down) {
+  if (down)
+    return {std::max(e.left.width(), e.right.width()),
+            e.left.height() + arrow_room + e.right.height() + make_room};
+  return {e.left.width() + arrow_room + e.right.width(),
+          std::max(e.left.height(), e.right.height() + make_room)};
+}
+
 bool fits(const Extent& e, Room room, bool down) {
-  if (down) {
-    return std::max(e.left.width(), e.right.width()) <= room.width &&
-           e.left.height() + arrow_room + e.right.height() + make_room <= room.height;
-  }
-  return e.left.width() + arrow_room + e.right.width() <= room.width &&
-         std::max(e.left.height(), e.right.height() + make_room) <= room.height;
+  const FigureRoom needed = room_of(e, down);
+  return needed.width <= room.width && needed.height <= room.height;
 }
 
 // The largest scale in steps of 1/4 pt an inch at which a unit's figure fits.
@@ -137,7 +134,7 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
                   (set == nullptr ? "Make " : "Cut ") + std::to_string(count->second), 8, style);
   }
   if (set != nullptr) {
-    draw_strip_set(list, labels, scene, *set, {0, 0}, scale, shapes_shown);
+    draw_strip_set(list, labels, scene, *set, {0, 0}, scale, shapes_shown, id);
     for (const Patch& patch : work.patches(id, {}, right)) {
       labels.put_inside(patch.ring,
                         scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
@@ -147,6 +144,14 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
   }
   labels.paint(list);
   return finish(std::move(list), step_words(scene, size, id, false));
+}
+
+// Strip sets and large units do with less than the scale of the block.
+double own_scale(const Scene& scene, UnitId id, double scale) {
+  const SewnUnit& u = scene.piecing.units.at(id);
+  if (u.strip_set) return scale * of_set;
+  const dogear::Box b = bounds(u.outline);
+  return std::min(scale, large / std::min(b.width().approx(), b.height().approx()));
 }
 
 }  // namespace
@@ -176,7 +181,7 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
   Patchwork work(scene, scale, 2.6, fine);
   Labels labels(scene.fonts);
   ApartStyle style;
-  style.gap = 12;
+  style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 7.5 : 12;
   style.allowances = style.grain = style.every_label = false;
   style.press = style.blocks = true;
   // One large unit between its borders needs no name.
@@ -207,3 +212,16 @@ std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std:
 }
 
 }  // namespace dogear::drawing
+
+namespace dogear {
+
+FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look) {
+  const double scale = drawing::own_scale(scene, unit, look.scale);
+  return drawing::room_of(drawing::extent(scene, size, unit, scale), look.down);
+}
+
+Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look) {
+  return drawing::draw(scene, size, unit, drawing::own_scale(scene, unit, look.scale), look.down);
+}
+
+}  // namespace dogear

@@ -113,7 +113,7 @@ std::string cut_words(const PieceCut& cut, long long count) {
       break;
   }
   std::string words = cut.reading ? "at the " + pretty_inches(*cut.reading) + " line"
-                                  : "cut along the strip at " + pretty_inches(cut.length);
+                                  : pretty_inches(cut.length) + " along the wider edge";
   if (cut.method == CutMethod::half_angled) words += ", one end square";
   return words;
 }
@@ -148,6 +148,42 @@ std::vector<double> shown_heights(const Scene& scene, const StripSet& set) {
   return out;
 }
 
+// The part of a convex ring between two heights.
+Ring between(const Ring& r, double top, double bottom) {
+  Ring out = r;
+  for (const bool upper : {true, false}) {
+    const double limit = upper ? top : bottom;
+    const auto inside = [&](Spot p) { return upper ? p.y >= limit : p.y <= limit; };
+    const Ring in = std::move(out);
+    out.clear();
+    for (std::size_t i = 0; i < in.size(); ++i) {
+      const Spot a = in[i], b = in[(i + 1) % in.size()];
+      if (inside(a)) out.push_back(a);
+      if (inside(a) != inside(b)) out.push_back(a + (b - a) * ((limit - a.y) / (b.y - a.y)));
+    }
+  }
+  return out;
+}
+
+// Whether the shape cut there becomes this unit: it has the wider end in the same strip.
+bool becomes_unit(const Scene& scene, const StripSet& set, UnitId unit, const Ring& shape) {
+  const FabricId first = set.strips.front().first, last = set.strips.back().first;
+  if (first == last) return true;
+  double more = 0;  // of the first strip's fabric than of the last one's
+  for (const PlacedPiece& placed : flatten(scene.piecing, unit)) {
+    const Piece& piece = scene.piecing.pieces.at(placed.piece);
+    if (piece.fabric == first) more += area(ring(piece.shape, 1));
+    if (piece.fabric == last) more -= area(ring(piece.shape, 1));
+  }
+  const Rect b = box(shape);
+  const double middle = b.center().y;
+  const double upper = area(between(shape, b.top, middle));
+  const double lower = area(between(shape, middle, b.bottom));
+  const double even = 0.02;  // of the area, for shapes alike both ways up
+  if (std::abs(upper - lower) < even * (upper + lower)) return true;
+  return (upper > lower) == (more > 0);
+}
+
 }  // namespace
 
 SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes) {
@@ -159,7 +195,8 @@ SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double sca
 }
 
 SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
-                          const StripSet& set, Spot at, double scale, int shapes) {
+                          const StripSet& set, Spot at, double scale, int shapes,
+                          std::optional<UnitId> meant) {
   const SetDrawing size = measure_strip_set(scene, set, scale, shapes);
   const std::vector<double> heights = shown_heights(scene, set);
   const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
@@ -175,7 +212,16 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     const Fabric& fabric = fabrics.at(set.strips[i].first);
     const Rect strip = Rect::of(at.x, y, size.width, heights[i] * scale);
     canvas::Style style = cloth(fabric);
+    if (meant) {
+      style = canvas::Style::filled(tint(fabric));
+      style.stroke = pale;
+    }
     list.shape(canvas::Path::rect(strip), style);
+    for (const Ring& r : rings) {
+      if (!meant || !becomes_unit(scene, set, *meant, r)) continue;
+      const Ring part = between(r, strip.top, strip.bottom);
+      if (part.size() > 2) list.shape(outline(part), cloth(fabric));
+    }
     y = strip.bottom;
   }
   // Only the cuts across: the strip's own edges are there already.
@@ -196,8 +242,8 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     style.font = canvas::FontId::sans;
     style.largest = 7;
     style.plate = false;
-    const std::string words = std::to_string(fabric.number) + " " + fabric.name + ", " +
-                              pretty_inches(set.strips[i].second);
+    std::string words = std::to_string(fabric.number);
+    if (!meant) words += " " + fabric.name + ", " + pretty_inches(set.strips[i].second);
     const Rect m = labels.measure(words, 7, style);
     labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);
     y += h;

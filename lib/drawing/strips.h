@@ -1,6 +1,8 @@
 #pragma once
 // Shapes laid out along strips of cloth.
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "drawing/figure.h"
@@ -20,13 +22,15 @@ std::string cut_words(const PieceCut& cut, long long count);
 const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece);
 const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit);
 
-// Strips sewn along their long edges with the cut lines of three shapes; origin at the top left.
-// The words beside it are put into `labels`.
+// Strips sewn along their long edges with the cut lines of some shapes; origin at the top left.
+// Where `meant` names one of the units cut from the set, the shapes that become the others are pale
+// and the strips go by their fabrics' numbers alone. The words beside it are put into `labels`.
 struct SetDrawing {
   double width = 0, height = 0;  // of the cloth, pt
 };
 SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
-                          const StripSet& set, Spot at, double scale, int shapes);
+                          const StripSet& set, Spot at, double scale, int shapes,
+                          std::optional<UnitId> meant = {});
 SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes);
 
 }  // namespace dogear::drawing

@@ -34,8 +34,9 @@ class PatternReader {
     p_.summary = map.text("summary", "");
     p_.edition = map.text("edition", "1");
     read_paper(map);
-    p_.seam_allowance = map.length("seam allowance", Exact::ratio(1, 4));
-    p_.usable_width = map.length("usable width", Exact(42));
+    p_.seam_allowance =
+        map.length("seam allowance", Exact::ratio(1, 4), Exact::ratio(1, 16), Exact(1));
+    p_.usable_width = map.length("usable width", Exact(42), Exact(6), Exact(200));
     if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
     if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_bundle);
     if (const Node* n = map.need("rulers")) each(*n, "rulers", &PatternReader::read_ruler);

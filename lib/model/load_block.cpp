@@ -159,6 +159,8 @@ class BlockReader {
           .hints.push_back("list at least three corners in the order in which they are met");
       return;
     }
+    if (too_large(p, node.span, d_)) return;
+    unit.shape_at = bounds(p).least;
     unit.shape = at_origin(p);
     unit.shape_words = unit.shape->size() == 3 ? "triangle" : "shape";
   }

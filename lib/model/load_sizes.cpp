@@ -42,24 +42,26 @@ class SizeReader {
     if (const Node* binding = map.may("binding")) {
       MapReader m(*binding, "a binding", d_);
       const Node* fabric = m.need("fabric");
-      const Exact strip = m.length("strip", Exact::ratio(5, 2));
+      const Exact strip = m.length("strip", Exact::ratio(5, 2), Exact(1), Exact(6));
       m.finish();
       const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
       if (f) size.binding = BindingDef{*f, strip, binding->span};
     }
     if (const Node* backing = map.may("backing")) {
       MapReader m(*backing, "a backing", d_);
-      BackingDef b{m.text("name", "Backing"), m.length("width", pattern_.usable_width),
-                   m.length("extra", Exact(8)), backing->span};
+      BackingDef b{m.text("name", "Backing"),
+                   m.length("width", pattern_.usable_width, Exact(6), Exact(200)),
+                   m.length("extra", Exact(8), Exact(0), Exact(40)), backing->span};
       m.finish();
       size.backing = b;
     }
     if (const Node* batting = map.may("batting")) {
       MapReader m(*batting, "a batting", d_);
-      size.batting = BattingDef{m.length("extra", Exact(8)), batting->span};
+      size.batting = BattingDef{m.length("extra", Exact(8), Exact(0), Exact(40)), batting->span};
       m.finish();
     }
     map.finish();
+    refuse_idle_keys(entry.node(), size);
     if (size.setting != Setting::rows && !size.ground) {
       d_.error("D102", size.span, "a hexagon setting needs a `ground` fabric for its edges")
           .hints.push_back("add a line `ground: ...` naming a fabric");
@@ -68,6 +70,23 @@ class SizeReader {
   }
 
  private:
+  // A key that the setting has no use for would be passed over in silence.
+  void refuse_idle_keys(const Node& node, const SizeDef& size) {
+    const auto refuse = [&](const Entry* entry, const char* why) {
+      if (entry == nullptr) return;
+      d_.error("D120", entry->key_span, "`" + entry->key + "` has no meaning here: " + why)
+          .notes.push_back({size.setting_span, "the setting is chosen here"});
+    };
+    if (size.setting == Setting::rows) {
+      refuse(node.find("ground"), "straight rows have no edges to fill");
+    } else if (size.setting == Setting::hexagon_columns) {
+      refuse(node.find("sashing"), "hexagons in columns lie edge to edge");
+    } else if (const Entry* sashing = node.find("sashing");
+               sashing != nullptr && sashing->node().kind == Node::Kind::map) {
+      refuse(sashing->node().find("cornerstones"), "sashing runs only between the rows");
+    }
+  }
+
   void read_setting(MapReader& map, SizeDef& size) {
     const Node* setting = map.need("setting");
     if (setting != nullptr) {

@@ -65,6 +65,7 @@ struct UnitDef {
   std::string name;
   Composition how = Composition::fabric;
   std::optional<Polygon> shape;  // finished outline, own coordinates, where a shape is written
+  Point shape_at;                // where its box starts on the grid: other than 0 for corners
   std::string shape_words;       // "60° triangle", "half-hexagon"
   std::string role;              // fabric
   std::vector<BandSpec> bands;   // bands, strip_set: from tip (or top) to base

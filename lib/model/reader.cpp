@@ -66,6 +66,20 @@ Exact MapReader::length(std::string_view key, Exact otherwise) {
   return read_length(*n, diagnostics_).value_or(otherwise);
 }
 
+Exact MapReader::length(std::string_view key, Exact otherwise, const Exact& least,
+                        const Exact& most) {
+  const Node* n = may(key);
+  if (n == nullptr) return otherwise;
+  const auto value = read_length(*n, diagnostics_, least.is_zero());
+  if (!value) return otherwise;
+  if (*value >= least && *value <= most) return *value;
+  diagnostics_.error("D114", n->span,
+                     "`" + std::string(key) + "` must lie between " +
+                         plain_inches(least.round_nearest(16)) + " and " +
+                         plain_inches(most.round_nearest(16)));
+  return otherwise;
+}
+
 std::optional<Exact> MapReader::need_length(std::string_view key) {
   const Node* n = need(key);
   return n == nullptr ? std::nullopt : read_length(*n, diagnostics_);

@@ -27,6 +27,8 @@ class MapReader {
   std::string text(std::string_view key, std::string otherwise);
   std::string need_text(std::string_view key);
   Exact length(std::string_view key, Exact otherwise);
+  // Also refuses what lies below `least` or above `most`, inches.
+  Exact length(std::string_view key, Exact otherwise, const Exact& least, const Exact& most);
   std::optional<Exact> need_length(std::string_view key);
   long long whole(std::string_view key, long long otherwise, long long least, long long most);
   bool yes(std::string_view key, bool otherwise);

@@ -78,6 +78,14 @@ Polygon at_origin(const Polygon& p) {
   return tidy(Transform::moved(Point{} - box.least).apply(p));
 }
 
+bool too_large(const Polygon& p, const Span& span, Diagnostics& diagnostics) {
+  const Box box = bounds(p);
+  const Exact limit = 10000;
+  if (box.width() <= limit && box.height() <= limit) return false;
+  diagnostics.error("D114", span, "this shape is beyond any quilt (10,000 in at most)");
+  return true;
+}
+
 std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& unit,
                                 Diagnostics& diagnostics) {
   const auto text = read_text(node, "shape", diagnostics);
@@ -134,7 +142,9 @@ std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& un
     diagnostics.error("D112", node.span, "a trapezoid runs from the smaller to the larger measure");
     return std::nullopt;
   }
-  return Shape{tidy(build(name, Exact(*a) * unit, Exact(*b) * unit)), found->words};
+  Shape shape{tidy(build(name, Exact(*a) * unit, Exact(*b) * unit)), found->words};
+  if (too_large(shape.outline, node.span, diagnostics)) return std::nullopt;
+  return shape;
 }
 
 }  // namespace dogear

@@ -16,6 +16,9 @@ struct Shape {
 std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& unit,
                                 Diagnostics& diagnostics);
 
+// Adds D114 where a shape is over 10,000 in wide or high.
+bool too_large(const Polygon& p, const Span& span, Diagnostics& diagnostics);
+
 // A grid vertex in inches. On the triangle grid the second step runs down to the right at 60°.
 Point grid_point(GridKind grid, const Exact& unit, const Exact& i, const Exact& j);
 

@@ -18,6 +18,8 @@ Posed pose(const Polygon& p, int turn) {
   return {tidy(full.apply(p)), full};
 }
 
+constexpr std::size_t many_patches = 1000;
+
 bool is_rectangle(const Polygon& p) {
   if (p.size() != 4) return false;
   const Box box = bounds(p);
@@ -53,6 +55,18 @@ Input Catalogue::piece(const Part& patch, bool in_strip_set) {
   return input;
 }
 
+// A whole top or a very long row is compared as it lies, by the units it is made of.
+Catalogue::Look Catalogue::look_of_inputs(const SewnUnit& unit) const {
+  Look look{unit.strip_set, unit.outline, {}};
+  for (const Input& in : unit.inputs) {
+    const Polygon& shape =
+        in.is_piece ? piecing_.pieces[in.piece].shape : piecing_.units[in.unit].outline;
+    const std::size_t id = in.is_piece ? 2 * in.piece : 2 * in.unit + 1;
+    look.patches.emplace_back(id, in.where.turn, tidy(in.where.apply(shape)));
+  }
+  return look;
+}
+
 std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) const {
   std::vector<PlacedPiece> placed;
   for (const Input& in : unit.inputs) {
@@ -63,6 +77,7 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
     for (const PlacedPiece& p : flatten(piecing_, in.unit)) {
       placed.push_back({p.piece, p.where.then(in.where)});
     }
+    if (placed.size() > many_patches) return {look_of_inputs(unit), Transform{}};
   }
   // Of all turns the one with the least outline stands for the unit; only where the outline is
   // symmetric do the patches decide.
@@ -82,8 +97,8 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
       const Transform t = p.where.then(transform);
       const Box box = bounds(piece.shape);
       const bool square = is_rectangle(piece.shape) && box.width() == box.height();
-      look.patches.emplace_back(piece.fabric, t.turn % (square ? 6 : 12),
-                                tidy(t.apply(piece.shape)));
+      look.patches.emplace_back(2 * piece.fabric + (piece.in_strip_set ? 1 : 0),
+                                t.turn % (square ? 6 : 12), tidy(t.apply(piece.shape)));
     }
     std::sort(look.patches.begin(), look.patches.end());
     if (!best || look < best->first) best.emplace(std::move(look), transform);

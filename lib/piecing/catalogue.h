@@ -24,10 +24,11 @@ class Catalogue {
   struct Look {
     bool strip_set = false;
     Polygon outline;
-    std::vector<std::tuple<FabricId, int, Polygon>> patches;
+    std::vector<std::tuple<std::size_t, int, Polygon>> patches;  // piece's look, turn, place
     auto operator<=>(const Look&) const = default;
   };
   std::pair<Look, Transform> look_of(const SewnUnit& unit) const;
+  Look look_of_inputs(const SewnUnit& unit) const;
 
   Piecing& piecing_;
   std::map<std::tuple<FabricId, bool, Polygon>, PieceId> pieces_;

@@ -132,28 +132,36 @@ class Planner {
                      [](const auto& l, const auto& r) { return l.b < r.b; });
   }
 
+  // Does a bias edge of the input lie along the seam? Only units that reach the seam are opened.
   bool has_bias(const Input& in, const Segment& seam) const {
-    std::vector<PlacedPiece> placed;
     if (in.is_piece) {
-      placed.push_back({in.piece, in.where});
-    } else {
-      for (const PlacedPiece& p : flatten(piecing_, in.unit)) {
-        placed.push_back({p.piece, p.where.then(in.where)});
+      for (const EdgeGrain& e : edges(piecing_, {in.piece, in.where})) {
+        if (e.thread == Thread::bias && lies_along(e.where, seam)) return true;
       }
+      return false;
     }
+    const SewnUnit& unit = piecing_.units[in.unit];
+    bool reaches = false;
+    for (std::size_t i = 0; i < unit.outline.size() && !reaches; ++i) {
+      const Segment e = unit.outline.edge(i);
+      reaches = lies_along({in.where.apply(e.a), in.where.apply(e.b)}, seam);
+    }
+    if (!reaches) return false;
+    return std::any_of(unit.inputs.begin(), unit.inputs.end(), [&](Input inner) {
+      inner.where = inner.where.then(in.where);
+      return has_bias(inner, seam);
+    });
+  }
+
+  // Do an edge and a seam share more than a point?
+  static bool lies_along(const Segment& edge, const Segment& seam) {
     const Point along = seam.b - seam.a;
-    for (const PlacedPiece& p : placed) {
-      for (const EdgeGrain& e : edges(piecing_, p)) {
-        if (e.thread != Thread::bias) continue;
-        const bool on_line = cross(along, e.where.a - seam.a).is_zero() &&
-                             cross(along, e.where.b - seam.a).is_zero();
-        if (!on_line) continue;
-        const Exact from = min(dot(along, e.where.a - seam.a), dot(along, e.where.b - seam.a));
-        const Exact to = max(dot(along, e.where.a - seam.a), dot(along, e.where.b - seam.a));
-        if (to.sign() > 0 && from < dot(along, along)) return true;
-      }
+    if (!cross(along, edge.a - seam.a).is_zero() || !cross(along, edge.b - seam.a).is_zero()) {
+      return false;
     }
-    return false;
+    const Exact a = dot(along, edge.a - seam.a);
+    const Exact b = dot(along, edge.b - seam.a);
+    return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
   }
 
   void report_set_in(const Part& part, const std::vector<std::size_t>& set) {
@@ -279,20 +287,18 @@ class Planner {
 
   // Pieces drawn (walking the top) must equal pieces sewn (counted down through "Make N").
   void count_both_ways(const CheckedSize& size) {
-    std::map<std::pair<FabricId, std::size_t>, long long> drawn;
-    std::map<PartId, long long> patches;
-    for (const FlatPatch& p : flatten(checked_, size.top)) ++patches[p.patch];
-    std::map<FabricId, std::pair<long long, Exact>> by_patch;
-    for (const auto& [patch, n] : patches) {
-      auto& slot = by_patch[checked_.parts[patch].fabric];
-      slot.first += n;
-      slot.second += area(checked_.parts[patch].outline) * Exact(n);
+    const auto count = [](auto& sums, FabricId fabric, const Polygon& shape, long long n) {
+      auto& slot = sums[{fabric, area(shape)}];
+      slot += n;
+    };
+    std::map<std::pair<FabricId, Exact>, long long> by_patch;
+    for (const FlatPatch& p : flatten(checked_, size.top)) {
+      const Part& part = checked_.parts[p.patch];
+      count(by_patch, part.fabric, part.outline, 1);
     }
-    std::map<FabricId, std::pair<long long, Exact>> by_piece;
+    std::map<std::pair<FabricId, Exact>, long long> by_piece;
     for (const auto& [piece, n] : piecing_.sizes[size.size].pieces) {
-      auto& slot = by_piece[piecing_.pieces[piece].fabric];
-      slot.first += n;
-      slot.second += area(piecing_.pieces[piece].shape) * Exact(n);
+      count(by_piece, piecing_.pieces[piece].fabric, piecing_.pieces[piece].shape, n);
     }
     if (by_patch != by_piece) {
       d_.error("D303", checked_.pattern.sizes[size.size].span,

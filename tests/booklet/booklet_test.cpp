@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <regex>
 #include <set>
@@ -106,6 +107,44 @@ TEST_CASE("every demo pattern comes out in every size on both papers") {
       }
     }
   }
+}
+
+TEST_CASE("the pages of the blocks and of the assembly are well filled") {
+  DiskFiles files;
+  constexpr double least = 0.55;
+  for (const std::string pattern : {"harbor-lights", "tide-star"}) {
+    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
+    const Template& style = help::letter();
+    for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
+      const canvas::Document document = set(*c, size, style);
+      for (std::size_t p = 0; p + 1 < document.pages.size(); ++p) {
+        const auto section = [&](std::size_t n) {
+          for (const help::Said& s : help::said(document.pages[n].content))
+            if (s.y < style.top * 0.7 && s.x > style.page_width / 2) return s.text;
+          return std::string();
+        };
+        if (section(p) != section(p + 1)) continue;
+        if (section(p) != "Making the blocks" && section(p) != "Assembling the top") continue;
+        double lowest = 0;
+        for (const help::Said& s : help::said(document.pages[p].content))
+          if (s.y < style.page_height - style.bottom) lowest = std::max(lowest, s.y);
+        INFO(pattern << " " << size << " page " << p + 1);
+        CHECK((lowest - style.top) / style.text_height() >= least);
+      }
+    }
+  }
+}
+
+TEST_CASE("mirrored pieces are told apart, and what is left over is listed") {
+  DiskFiles files;
+  const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
+  std::string words = help::words_of(set(*c, 0, help::letter()));
+  std::replace(words.begin(), words.end(), '\n', ' ');
+  CHECK(words.find("F and H are mirror images; keep them apart.") != std::string::npos);
+  CHECK(words.find("What is left") != std::string::npos);
+  const std::string plain =
+      help::words_of(set(*help::compile("p", help::small_pattern()), 1, help::letter()));
+  CHECK(plain.find("mirror") == std::string::npos);
 }
 
 TEST_CASE("every measure is set as a fraction, never as a decimal or with a slash") {

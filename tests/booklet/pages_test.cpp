@@ -59,6 +59,23 @@ TEST_CASE("space above and below a box collapses, and goes away at the page's to
   CHECK(tops == std::vector<double>{0, 19, 29});
 }
 
+TEST_CASE("boxes that may stand lower fill their page, unless it is nearly empty") {
+  std::vector<booklet::Box> boxes{box(30), box(30), box(30)};
+  boxes[0].stretch = 50;  // the first box of a page stays at its top
+  boxes[1].stretch = 10;
+  boxes[2].stretch = 30;
+  const std::vector<double> natural{0, 30, 60};
+  const auto tops = [&](double height) {
+    std::vector<double> out = natural;
+    spread(boxes, {0, 3}, 90, height, out);
+    return out;
+  };
+  CHECK(tops(110) == std::vector<double>{0, 35, 80});
+  CHECK(tops(134) == std::vector<double>{0, 40, 100});
+  CHECK(tops(300) == natural);
+  CHECK(tops(80) == natural);
+}
+
 TEST_CASE("a box kept with the next moves over with it") {
   std::vector<booklet::Box> boxes{box(60), box(30, true), box(30)};
   const std::vector<PageRun> pages = paginate(boxes, 100);

@@ -46,7 +46,11 @@ std::string as_printed(const std::string& name, const std::string& value) {
   // Of prose's own use: a hexagon sewn in halves never lies there in one piece.
   if (name.ends_with(".unfinished-height")) return "";
   if (dogear::starts_with(name, "make.")) return plain_text("Make " + value);
-  return plain_text(value);
+  if (!name.ends_with(".left-over")) return plain_text(value);
+  std::string printed = value;
+  for (std::size_t at = 0; (at = printed.find(" x ", at)) != std::string::npos;)
+    printed.replace(at, 3, " × ");
+  return plain_text(printed);
 }
 
 }  // namespace

@@ -238,3 +238,67 @@ TEST_CASE("only a blunt tip leaves the strip a quarter inch lower; a pointed rul
   }
   CHECK(seen);
 }
+
+TEST_CASE("strip sets whose cuts are all alike waste none of them") {
+  // Three strips, the same read from either side: every cut serves both halves.
+  MemoryFiles files;
+  files.content["p/blocks/b.yaml"] =
+      "block: B\ngrid: square\nunit: 2 in\nroles: [a, b]\nunits:\n"
+      "  x: {shape: square 2, strip set: [a 1, b 1]}\n  r: {row: [x, x, x, x, x, x, x, x]}\n"
+      "stack: [r, r, r, r, r, r, r, r, r, r]\n";
+  files.content["p/pattern.yaml"] =
+      "title: T\ndesigner: D\nfabrics: {red: {colour: \"#aa2222\"}, grey: {colour: \"#888888\"}}\n"
+      "rulers: {straight: {angle: 90, highest: 24 in}}\n"
+      "blocks: {b: {block: b, fabrics: {a: red, b: grey}}}\nsizes: {one: {setting: rows, rows: "
+      "[[b]]}}\n";
+  const auto p = test::plan("p", files);
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  REQUIRE(p.quantities->sizes[0].strip_sets.size() == 1);
+  const StripSet& set = p.quantities->sizes[0].strip_sets[0];
+  // Squares of 4 1/2 in, nine from a set 42 in long: 80 take nine sets, with one to spare.
+  CHECK(set.need == 80);
+  CHECK(set.sets == 9);
+  CHECK(set.extra == 0);
+}
+
+TEST_CASE("a shape cut from a strip set is not the same unit as one of bands cut by hand") {
+  const std::string head = "block: B\ngrid: square\nunit: 2 in\nroles: [a, b]\nunits:\n";
+  MemoryFiles files;
+  files.content["p/blocks/hand.yaml"] = head +
+                                        "  x: {shape: square 2, bands: [a 1, b 1]}\n"
+                                        "  y: {shape: square 2, fabric: a}\nrow: [x, y]\n";
+  files.content["p/blocks/set.yaml"] = head +
+                                       "  x: {shape: square 2, strip set: [a 1, b 1]}\n"
+                                       "  y: {shape: square 2, fabric: a}\nrow: [x, y]\n";
+  files.content["p/pattern.yaml"] =
+      "title: T\ndesigner: D\nfabrics: {red: {colour: \"#aa2222\"}, grey: {colour: \"#888888\"}}\n"
+      "rulers: {straight: {angle: 90, highest: 24 in}}\nblocks:\n"
+      "  hand: {block: hand, fabrics: {a: red, b: grey}}\n"
+      "  set: {block: set, fabrics: {a: red, b: grey}}\n"
+      "sizes: {one: {setting: rows, rows: [[hand], [set]]}}\n";
+  const auto p = test::plan("p", files);
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  REQUIRE(p.quantities->sizes[0].strip_sets.size() == 1);
+  CHECK(p.quantities->sizes[0].strip_sets[0].need == 1);
+  CHECK(test::find_piece(p, 0, "rectangle")->count == 1);
+}
+
+TEST_CASE("a square on point is cut along its own edges") {
+  const auto p = plan_block(
+      "block: B\ngrid: square\nunit: 2 in\nroles: [a, b]\nunits:\n"
+      "  middle: {corners: [[1, 0], [2, 1], [1, 2], [0, 1]], fabric: a}\n"
+      "  corner: {shape: half-square triangle 1, fabric: b}\n"
+      "shape: square 2\nplace:\n  - {unit: middle, at: [1, 0]}\n"
+      "  - {unit: corner turned 90, at: [0, 0]}\n  - {unit: corner turned, at: [1, 0]}\n"
+      "  - {unit: corner turned 270, at: [2, 1]}\n  - {unit: corner, at: [0, 1]}\n",
+      "a: red, b: blue");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  // A side of 2√2 in and 1/2 in for seams is 3.328 in, printed 3 3/8 in, and that is said.
+  const CutPiece* middle = test::find_piece(p, 0, "square");
+  REQUIRE(middle != nullptr);
+  CHECK(middle->cut.length == Fraction::of(27, 8));
+  CHECK(p.has("D551"));
+}

@@ -239,6 +239,49 @@ TEST_CASE("steps of one block share one scale") {
         Approx(widest_patch("step/lantern/2", "#1b2a49")));
 }
 
+TEST_CASE("a step at a scale of one's own keeps to the room it asks for") {
+  for (const Case& c : cases()) {
+    for (const BlockSewing& block : c.scene.piecing.sizes[0].blocks) {
+      for (const UnitId unit : block.steps) {
+        for (const double scale : {10.0, 16.0}) {
+          for (const bool down : {false, true}) {
+            INFO(c.name << " unit " << unit << " at " << scale << (down ? " down" : ""));
+            const FigureRoom room = step_room(c.scene, 0, unit, {scale, down});
+            const Figure figure = draw_step(c.scene, 0, unit, {scale, down});
+            check_figure(figure, figure.width, figure.height);
+            check_words(look::at(*figure.list), c.name);
+            constexpr double labels = 34;  // pt, for words beside patches too small for them
+            CHECK(figure.width <= room.width + labels);
+            CHECK(figure.height <= room.height + labels);
+          }
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("a step shows which shapes of its strip set are meant") {
+  const Scene scene = sample::real("harbor-lights").scene();
+  std::size_t found = 0;
+  for (const BlockSewing& block : scene.piecing.sizes[0].blocks) {
+    std::vector<std::vector<double>> lefts;
+    for (const UnitId unit : block.steps) {
+      if (!scene.piecing.units[unit].strip_set) continue;
+      const look::Drawn drawn = look::at(*draw_step(scene, 0, unit, {16, false}).list);
+      std::vector<double> at;
+      for (const drawing::Ring& r : patches(drawn)) at.push_back(drawing::box(r).left);
+      lefts.push_back(std::move(at));
+    }
+    if (lefts.size() != 2) continue;
+    ++found;
+    // One shape in two strips, and the unit itself; the other unit comes from the other shape.
+    CHECK(lefts[0].size() == 4);
+    CHECK(lefts[1].size() == 4);
+    CHECK(lefts[0] != lefts[1]);
+  }
+  CHECK(found == 3);
+}
+
 TEST_CASE("the same figure is the same bytes") {
   for (const Case& c : cases()) {
     for (const char* address : {"quilt", "layout", "key", "assembly/1"}) {

@@ -1,0 +1,380 @@
+// The blocks, each an entry of its figure with its facts and then its steps.
+//
+// Goal: pages that are full, with figures as large as that allows. An entry's cells (the block,
+// then the steps) stand in rows; at a given scale the rows of least height are found by trying, for
+// each row, which steps show what they become beside what is sewn and which below. Then consecutive
+// entries are parted into pages: each page takes the largest scale at which its entries fit, and
+// the parting costs least by pages, smallness of figures and emptiness. Heights are estimates, so
+// the parting only advises the page breaker.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "booklet/writer.h"
+
+namespace dogear::booklet {
+namespace {
+
+constexpr std::array<double, 6> scales{16, 14.5, 13, 11.5, 10, 8.5};  // pt an inch, of steps
+constexpr double usual_scale = 15;
+constexpr double block_part = 0.72;  // of that, for the whole block
+constexpr double words_part = 0.92;
+constexpr double least_cell = 122;     // pt
+constexpr double highest_block = 120;  // pt
+constexpr double compact_figure = 52;  // pt high, where there is nothing to sew
+constexpr std::size_t most_in_row = 4;
+constexpr double reserve = 4;  // pt a page keeps for estimates that fall short
+constexpr double lone = 0.8;   // cost of a page of nothing to sew
+
+struct StepCell {
+  bool is_block = false;
+  UnitId unit = 0;
+  Card card;                                       // without its picture
+  std::vector<std::pair<double, double>> lengths;  // of each paragraph: in one line, leading
+};
+
+struct CellRow {
+  std::size_t begin = 0, end = 0;  // cells
+  std::vector<StepLook> looks;
+  std::vector<double> widths;
+  double height = 0, figures = 0;  // of all, and of the figures alone
+};
+
+struct Entry {
+  const BlockSewing* block = nullptr;
+  std::vector<StepCell> cells;
+  bool compact = false;
+  const Prose* prose = nullptr;
+};
+
+const BlockUse& use_of(const Writer& w, const Entry& e) { return w.pattern().uses[e.block->use]; }
+
+dogear::Box outline_of(const Writer& w, const BlockSewing& block) {
+  return bounds(w.scene.checked.parts[w.scene.checked.block_parts[block.use]].outline);
+}
+
+// The line of facts under a block's name.
+std::string block_facts(const Writer& w, const BlockSewing& block) {
+  const Polygon& outline = w.scene.checked.parts[w.scene.checked.block_parts[block.use]].outline;
+  const dogear::Box box = bounds(outline);
+  const auto about = [&](const Exact& e) {
+    const Fraction f = e.round_nearest(8);
+    return (Exact(f) == e ? "" : w.words("about") + " ") + pretty_inches(f);
+  };
+  const bool rectangle = outline.size() == 4 && area(outline) == box.width() * box.height();
+  const Exact both = w.pattern().seam_allowance * Exact(2);
+  std::string text =
+      w.words("block finished", {{"size", about(box.width()) + " × " + about(box.height())}});
+  if (rectangle)
+    text +=
+        " " + w.words("block with allowances",
+                      {{"size", about(box.width() + both) + " × " + about(box.height() + both)}});
+  return text;
+}
+
+std::vector<Runs> block_words(Writer& w, const Column& column, const BlockSewing& block) {
+  const BlockDef& def = w.pattern().blocks[w.pattern().uses[block.use].block];
+  std::vector<Runs> words;
+  if (!def.words.empty()) words.push_back({{def.words, column.italic(), false}});
+  words.push_back(
+      {{w.words("make blocks", {{"n", std::to_string(block.blocks)}}) + " ", column.bold(), false},
+       {block_facts(w, block), column.text(), false}});
+  std::vector<std::string> shared;
+  for (const UnitId unit : block.shared) {
+    const std::string name = unit_noun(w, unit, {});
+    if (std::find(shared.begin(), shared.end(), name) == shared.end()) shared.push_back(name);
+  }
+  if (!shared.empty())
+    words.push_back(column.plain(w.words("shared units", {{"units", w.words.list(shared)}})));
+  if (block.steps.empty() && block.shared.empty())
+    words.push_back(column.plain(w.words("no sewing")));
+  return words;
+}
+
+void measure(const Writer& w, StepCell& cell) {
+  for (const Runs& runs : cell.card.paragraphs) {
+    double size = 0;
+    for (const Run& r : runs) size = std::max(size, r.style.size);
+    cell.lengths.emplace_back(w.type.natural_width(runs),
+                              w.style.type.leading * size / w.style.type.text);
+  }
+}
+
+// The words of an entry are set a little smaller than running text.
+std::vector<Runs> smaller(std::vector<Runs> words) {
+  for (Runs& runs : words)
+    for (Run& r : runs) r.style.size *= words_part;
+  return words;
+}
+
+std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSewing& block) {
+  std::vector<StepCell> cells;
+  std::map<UnitId, std::size_t> numbers;
+  Warned warned;
+  for (const UnitId unit : block.steps) {
+    const StepWords words = step_words(w, unit, numbers);
+    numbers[unit] = numbers.size() + 1;
+    StepCell& cell = cells.emplace_back();
+    cell.unit = unit;
+    cell.card = {std::to_string(numbers[unit]), {}, smaller(step_runs(w, column, words, warned))};
+    measure(w, cell);
+  }
+  return cells;
+}
+
+double words_height(const Writer& w, const StepCell& cell, double width) {
+  constexpr double ragged = 0.94;  // of a line that is filled on the average
+  const double room = (width - (cell.card.label.empty() ? 0 : 17)) * ragged;
+  double height = 0;
+  for (const auto& [length, leading] : cell.lengths)
+    height += std::ceil(length / room) * leading + w.style.type.leading * 0.22;
+  return height;
+}
+
+FigureRoom block_room(const Writer& w, const BlockSewing& block, double scale) {
+  constexpr double labels = 16;  // pt outside the block, with their leaders
+  constexpr double lowest = 76;
+  const dogear::Box box = outline_of(w, block);
+  const double wide = box.width().approx(), high = box.height().approx();
+  const double each = std::clamp(scale * block_part, lowest / high, highest_block / high);
+  return {wide * each + labels, high * each + labels};
+}
+
+// Widens the cells, each time the one with the highest words; gives the height of those.
+double share_width(const Writer& w, const Entry& entry, CellRow& row, double spare) {
+  constexpr int shares = 6;
+  std::vector<double> heights;
+  const auto height = [&](std::size_t k) {
+    return words_height(w, entry.cells[row.begin + k], row.widths[k]);
+  };
+  for (std::size_t k = 0; k < row.widths.size(); ++k) heights.push_back(height(k));
+  for (int n = 0; n < shares; ++n) {
+    const auto highest = std::max_element(heights.begin(), heights.end()) - heights.begin();
+    const auto k = static_cast<std::size_t>(highest);
+    row.widths[k] += spare / shares;
+    heights[k] = height(k);
+  }
+  return *std::max_element(heights.begin(), heights.end());
+}
+
+// The rows of least height, or nothing when a step is too wide for the column.
+std::optional<std::vector<CellRow>> rows_at(const Writer& w, const Entry& entry, double width,
+                                            double scale) {
+  const std::size_t n = entry.cells.size();
+  const double apart = w.style.type.leading * 0.8;
+  std::vector<std::array<FigureRoom, 2>> rooms;
+  for (const StepCell& cell : entry.cells) {
+    if (cell.is_block) {
+      const FigureRoom room = block_room(w, *entry.block, scale);
+      rooms.push_back({room, room});
+    } else {
+      rooms.push_back({step_room(w.scene, w.size, cell.unit, {scale, false}),
+                       step_room(w.scene, w.size, cell.unit, {scale, true})});
+    }
+  }
+  std::vector<double> best(n + 1, std::numeric_limits<double>::infinity());
+  std::vector<CellRow> last(n + 1);
+  best[0] = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = i + 1; j <= std::min(n, i + most_in_row); ++j) {
+      for (unsigned mask = 0; mask < 1u << (j - i); ++mask) {
+        CellRow row{i, j, {}, {}, 0, 0};
+        double used = card_gap * static_cast<double>(j - i - 1), figures = 0;
+        for (std::size_t k = i; k < j; ++k) {
+          const bool down = (mask >> (k - i) & 1) != 0;
+          const FigureRoom& room = rooms[k][down ? 1 : 0];
+          row.looks.push_back({scale, down});
+          row.widths.push_back(std::max(room.width, least_cell));
+          used += row.widths.back();
+          figures = std::max(figures, room.height);
+        }
+        if (used > width || best[i] > 1e9) continue;
+        const double words = share_width(w, entry, row, width - used);
+        row.figures = figures;
+        row.height = figures + 7 + words;
+        const double height = best[i] + (i > 0 ? apart : 0) + row.height;
+        if (height < best[j] - 0.01) {
+          best[j] = height;
+          last[j] = std::move(row);
+        }
+      }
+    }
+  }
+  if (best[n] > 1e9) return {};
+  std::vector<CellRow> rows;
+  for (std::size_t end = n; end > 0; end = last[end].begin) rows.push_back(last[end]);
+  std::reverse(rows.begin(), rows.end());
+  return rows;
+}
+
+// Rows at this scale or the nearest below it at which they fit.
+std::vector<CellRow> rows_below(const Writer& w, const Entry& entry, double width, double scale) {
+  for (; scale >= 2; scale -= 1)
+    if (auto rows = rows_at(w, entry, width, scale)) return *rows;
+  return {};
+}
+
+// With `measured` the block itself is only given its room, which saves drawing it.
+void write_rows(Writer& w, Column& column, const Entry& entry, double scale,
+                bool measured = false) {
+  column.begin(canvas::Role::list);
+  for (const CellRow& row : rows_below(w, entry, column.width(), scale)) {
+    std::vector<Card> cards;
+    for (std::size_t k = row.begin; k < row.end; ++k) {
+      Card& card = cards.emplace_back(entry.cells[k].card);
+      if (entry.cells[k].is_block) {
+        FigureRoom room = block_room(w, *entry.block, row.looks[k - row.begin].scale);
+        // Higher steps beside it leave it room to grow.
+        room.height = std::max(room.height, std::min(row.figures, highest_block));
+        room.width = row.widths[k - row.begin];
+        if (measured)
+          card.picture = Picture{canvas::share({}), room.width, room.height, ""};
+        else
+          card.picture = w.picture("block/" + use_of(w, entry).id, room.width, room.height);
+      } else {
+        card.picture = w.step_picture(entry.cells[k].unit, row.looks[k - row.begin]);
+      }
+    }
+    column.card_row(cards, row.widths);
+    column.boxes.back().stretch = row.begin == 0 ? 6 : 16;
+  }
+  column.end();
+}
+
+// As set, under its heading.
+double entry_height(Writer& w, const Entry& entry, double width, double scale) {
+  const auto& type = w.style.type;
+  const double heading = type.heading2 * 1.22 + type.leading * 0.5;
+  if (entry.compact) return heading + std::max(compact_figure, type.leading * 4);
+  Column column(w.flow, 0, width);
+  write_rows(w, column, entry, scale, true);
+  double height = 0;
+  stack(column.boxes, {0, column.boxes.size()}, &height);
+  return heading + height;
+}
+
+struct PagePlan {
+  std::size_t begin = 0, end = 0;  // entries
+  double scale = usual_scale;
+};
+
+std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, double width,
+                                 double taken) {
+  const std::size_t n = entries.size();
+  const double apart = w.style.type.leading * 1.35;
+  std::map<std::pair<std::size_t, std::size_t>, double> known;
+  const auto height_of = [&](std::size_t e, std::size_t s) {
+    const auto [at, fresh] = known.try_emplace({e, s});
+    if (fresh) at->second = entry_height(w, entries[e], width, scales[s]);
+    return at->second;
+  };
+  std::vector<double> best(n + 1, std::numeric_limits<double>::infinity());
+  std::vector<PagePlan> last(n + 1);
+  best[0] = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    const double room = w.style.text_height() - reserve - (i == 0 ? taken : 0);
+    for (std::size_t j = i + 1; j <= n; ++j) {
+      bool any = false;
+      for (std::size_t s = 0; s < scales.size() && !any; ++s) {
+        double height = apart * static_cast<double>(j - i - 1);
+        for (std::size_t e = i; e < j && height <= room; ++e) height += height_of(e, s);
+        const bool fits = height <= room;
+        if (!fits && (j > i + 1 || s + 1 < scales.size())) continue;
+        any = true;
+        const double short_of = scales[0] - scales[s];
+        const double empty = std::max(0.0, 1 - height / room);
+        double cost = best[i] + (fits ? 1 : std::ceil(height / room));
+        cost += 0.004 * short_of * short_of;
+        if (j < n) cost += 0.9 * empty * empty;
+        if (std::all_of(entries.begin() + static_cast<std::ptrdiff_t>(i),
+                        entries.begin() + static_cast<std::ptrdiff_t>(j),
+                        [](const Entry& e) { return e.compact; }))
+          cost += lone;
+        if (cost < best[j]) {
+          best[j] = cost;
+          last[j] = {i, j, scales[s]};
+        }
+      }
+      if (!any) break;
+    }
+  }
+  std::vector<PagePlan> pages;
+  for (std::size_t end = n; end > 0; end = last[end].begin) pages.push_back(last[end]);
+  std::reverse(pages.begin(), pages.end());
+  return pages;
+}
+
+void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
+  const BlockUse& use = use_of(w, entry);
+  w.heading(column, 2, use.title, "block/" + use.id);
+  if (!entry.compact && entry.prose == nullptr) {
+    write_rows(w, column, entry, scale);
+    return;
+  }
+  const double height = entry.compact ? compact_figure : 104;
+  column.cards({{"", w.picture("block/" + use.id, column.width() * 0.4, height),
+                 block_words(w, column, *entry.block)}},
+               1);
+  ProseFound found;
+  if (entry.prose != nullptr) found = write_prose(w, column, *entry.prose, 2);
+  if (!found.steps && !entry.cells.empty()) {
+    column.keep_last_with_next();
+    write_rows(w, column, entry, scale);
+  }
+}
+
+}  // namespace
+
+void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
+  Entry entry;
+  entry.block = &block;
+  entry.cells = step_cells(w, column, block);
+  if (!entry.cells.empty()) write_rows(w, column, entry, usual_scale);
+}
+
+void write_blocks(Writer& w, Column& column) {
+  const std::size_t begin = column.boxes.size();
+  w.heading(column, 1, w.words("blocks"), "blocks");
+  column.paragraph(w.words("blocks intro"));
+  double taken = 0;
+  stack(column.boxes, {begin, column.boxes.size()}, &taken);
+  taken += w.style.type.leading * 1.35;
+
+  std::vector<Entry> entries;
+  for (const BlockSewing& block : w.sewing().blocks) {
+    Entry& entry = entries.emplace_back();
+    entry.block = &block;
+    const auto& all = w.pattern().prose;
+    const BlockUse& use = w.pattern().uses[block.use];
+    auto prose = all.find("prose/blocks/" + use.id + ".md");
+    if (prose == all.end())
+      prose = all.find("prose/blocks/" + w.pattern().blocks[use.block].id + ".md");
+    if (prose != all.end()) entry.prose = &prose->second;
+    entry.compact = block.steps.empty() && entry.prose == nullptr;
+    if (!entry.compact && entry.prose == nullptr) {
+      StepCell& cell = entry.cells.emplace_back();
+      cell.is_block = true;
+      cell.card.paragraphs = smaller(block_words(w, column, block));
+      measure(w, cell);
+    }
+    for (StepCell& cell : step_cells(w, column, block)) entry.cells.push_back(std::move(cell));
+  }
+  for (const PagePlan& page : plan_pages(w, entries, column.width(), taken)) {
+    for (std::size_t e = page.begin; e < page.end; ++e) {
+      const std::size_t first = column.boxes.size();
+      write_entry(w, column, entries[e], page.scale);
+      if (first == column.boxes.size()) continue;
+      Box& top = column.boxes[first];
+      top.stretch = 40;
+      // A block begins a page of its own rather than at the foot of one.
+      top.break_cost = e == page.begin ? -0.6 : -0.05;
+    }
+  }
+}
+
+}  // namespace dogear::booklet
