@@ -167,6 +167,15 @@ class CuttingPlanner {
       const Piece& piece = piecing_.pieces[p.piece];
       if (piece.fabric != fabric) continue;
       const Exact height = p.cut.strip;
+      if (p.cut.method == CutMethod::joined_strip && bundle) {
+        Diagnostic& e =
+            d_.error("D505", piece.span,
+                     "this piece is cut " + plain_inches(p.cut.length) + " long, but " +
+                         pattern_.fabrics[fabric].name + " comes in strips of a bundle");
+        e.notes.push_back({pattern_.bundles[*bundle].span, "the bundle is described here"});
+        e.hints.push_back("use a fabric bought by the yard");
+        continue;
+      }
       if (p.cut.method == CutMethod::joined_strip) {
         auto& slot = joined[height];
         slot.first += Exact(p.cut.length) * Exact(p.count);

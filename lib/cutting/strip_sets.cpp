@@ -77,18 +77,19 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       StripSet& set = need.set;
       set.cut = *cut;
       // Cuts alternate, so a set of n gives one more of the first way when n is odd.
-      Exact usable = pattern.usable_width;
+      std::optional<Exact> usable;
       for (const auto& [fabric, width] : set.strips) {
-        for (const Bundle& b : pattern.bundles) {
-          if (std::find(b.fabrics.begin(), b.fabrics.end(), fabric) != b.fabrics.end()) {
-            usable = min(usable, b.length);
-          }
+        Exact length = pattern.usable_width;
+        for (const Bundle& bundle : pattern.bundles) {
+          const auto& f = bundle.fabrics;
+          if (std::find(f.begin(), f.end(), fabric) != f.end()) length = bundle.length;
         }
+        usable = usable ? min(*usable, length) : length;
       }
       StripDemand demand;
       demand.first = cut->first;
       demand.pitch = cut->pitch;
-      const long long most = demand.cuts_in(usable.approx());
+      const long long most = demand.cuts_in(usable->approx());
       if (most == 0) {
         diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from");
         continue;

@@ -292,9 +292,10 @@ class Planner {
       slot += n;
     };
     std::map<std::pair<FabricId, Exact>, long long> by_patch;
-    for (const FlatPatch& p : flatten(checked_, size.top)) {
-      const Part& part = checked_.parts[p.patch];
-      count(by_patch, part.fabric, part.outline, 1);
+    std::map<PartId, long long> patches;
+    for (const FlatPatch& p : flatten(checked_, size.top)) ++patches[p.patch];
+    for (const auto& [patch, n] : patches) {
+      count(by_patch, checked_.parts[patch].fabric, checked_.parts[patch].outline, n);
     }
     std::map<std::pair<FabricId, Exact>, long long> by_piece;
     for (const auto& [piece, n] : piecing_.sizes[size.size].pieces) {
