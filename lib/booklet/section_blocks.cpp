@@ -116,12 +116,17 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
   std::vector<StepCell> cells;
   std::map<UnitId, std::size_t> numbers;
   Warned warned;
-  for (const UnitId unit : block.steps) {
-    const StepWords words = step_words(w, unit, numbers);
-    numbers[unit] = numbers.size() + 1;
+  std::vector<UnitId> steps;  // of units cut together the first
+  for (const UnitId unit : block.steps)
+    if (cut_together(w.scene, w.size, unit).front() == unit) steps.push_back(unit);
+  for (const UnitId unit : steps) {
+    StepWords words = step_words(w, unit, numbers);
+    if (unit == steps.back() && comes_in_halves(w.scene, block))
+      words.last = w.words("keep halves apart");
     StepCell& cell = cells.emplace_back();
+    for (const UnitId made : cut_together(w.scene, w.size, unit)) numbers[made] = cells.size();
     cell.unit = unit;
-    cell.card = {std::to_string(numbers[unit]), {}, smaller(step_runs(w, column, words, warned))};
+    cell.card = {std::to_string(cells.size()), {}, smaller(step_runs(w, column, words, warned))};
     measure(w, cell);
   }
   return cells;
@@ -340,7 +345,11 @@ void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
 void write_blocks(Writer& w, Column& column) {
   const std::size_t begin = column.boxes.size();
   w.heading(column, 1, w.words("blocks"), "blocks");
-  column.paragraph(w.words("blocks intro"));
+  const auto& blocks = w.sewing().blocks;
+  const bool halves = std::any_of(blocks.begin(), blocks.end(), [&](const BlockSewing& block) {
+    return comes_in_halves(w.scene, block);
+  });
+  column.paragraph(w.words("blocks intro") + (halves ? " " + w.words("blocks in halves") : ""));
   double taken = 0;
   stack(column.boxes, {begin, column.boxes.size()}, &taken);
   taken += w.style.type.leading * 1.35;

@@ -5,6 +5,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "drawing/strips.h"
 
 namespace dogear::booklet {
 namespace {
@@ -148,6 +149,7 @@ void mirror_words(Writer& w, Column& column, FabricId fabric) {
 // One figure for each kind of strip that is cut into pieces; whole strips need none.
 void strip_figures(Writer& w, Column& column, FabricId fabric) {
   std::size_t n = 0;
+  std::vector<Picture> figures;
   for (const StripPlan& plan : w.quantities().strips) {
     if (plan.fabric != fabric) continue;
     ++n;
@@ -157,12 +159,62 @@ void strip_figures(Writer& w, Column& column, FabricId fabric) {
     if (!parted) continue;
     const auto figure = w.picture("cutting/" + w.fabric(fabric).id + "/" + std::to_string(n),
                                   column.width(), w.style.text_height() / 4);
-    if (!figure) continue;
-    column.figure(*figure, {}, false);
+    if (figure) figures.push_back(*figure);
+  }
+  for (std::size_t k = 0; k < figures.size(); ++k) {
+    // No figure stands alone above the next fabric.
+    if (k == 0 || k + 1 == figures.size()) column.keep_last_with_next();
+    column.figure(figures[k], {}, false);
     column.tighten(w.style.type.leading * 0.5);
     column.boxes.back().before = w.style.type.leading * 0.3;
   }
   column.space(w.style.type.leading);
+}
+
+std::string sew_strips(const Writer& w, const StripSet& set,
+                       const std::vector<std::string>& strips) {
+  const bool pair = set.strips.size() == 2;
+  const std::string sew =
+      pair ? w.words(set.strips[0].second == set.strips[1].second ? "strip set pair"
+                                                                  : "strip set unequal pair",
+                     {{"width", pretty_inches(set.strips[0].second)},
+                      {"other width", pretty_inches(set.strips[1].second)},
+                      {"name", w.fabric(set.strips[0].first).name},
+                      {"other", w.fabric(set.strips[1].first).name}})
+           : w.words("strip set sew", {{"strips", w.words.list(strips)}});
+  return sew + " " + w.words(pair ? "strip set press" : "strip set press all");
+}
+
+// How pieces with one square end are cut, told once, at the first fabric that has them.
+void half_angled_words(Writer& w, Column& column, FabricId fabric, bool& told) {
+  const auto& pieces = w.quantities().pieces;
+  const auto of_fabric = [&](const CutPiece& c) {
+    return c.cut.method == CutMethod::half_angled && !c.cut.reading && !c.cut.rulers.empty() &&
+           w.scene.piecing.pieces[c.piece].fabric == fabric;
+  };
+  if (told) return;
+  const auto first = std::find_if(pieces.begin(), pieces.end(), of_fabric);
+  if (first == pieces.end()) return;
+  told = true;
+  std::vector<std::string> all, below, above;
+  for (const CutPiece& c : pieces) {
+    if (!of_fabric(c) || !(c.cut.length == first->cut.length) || !(c.cut.strip == first->cut.strip))
+      continue;
+    const std::string label = w.scene.piecing.pieces[c.piece].label(w.pattern());
+    all.push_back(label);
+    (drawing::is_long_below(c.cut) ? below : above).push_back(label);
+  }
+  std::vector<Runs> words;
+  words.push_back(
+      {{w.words("half angled title", {{"pieces", w.words.list(all)}}) + " ", column.bold(), false},
+       {w.words("half angled how", {{"length", pretty_inches(first->cut.length)},
+                                    {"ruler", w.pattern().rulers[first->cut.rulers.front()].name},
+                                    {"short", pretty_inches(half_angled_short_edge(first->cut))}}),
+        column.text(), false}});
+  if (!below.empty() && !above.empty())
+    words.push_back(column.plain(w.words(
+        "half angled edges", {{"below", w.words.list(below)}, {"above", w.words.list(above)}})));
+  column.cards({{"", w.picture("ruler/" + all.front(), column.width() * 0.36, 120), words}}, 1);
 }
 
 void strip_sets(Writer& w, Column& column) {
@@ -184,8 +236,7 @@ void strip_sets(Writer& w, Column& column) {
     }
     std::vector<Runs> words;
     words.push_back({{w.words("strip set", {{"n", number}}), column.bold(), false},
-                     {" " + w.words("strip set sew", {{"strips", w.words.list(strips)}}),
-                      column.text(), false}});
+                     {" " + sew_strips(w, set, strips), column.text(), false}});
     words.push_back(column.plain(
         w.words("strip set make",
                 {{"sets", w.words.count("sets", set.sets)}, {"lengths", w.words.list(lengths)}}) +
@@ -193,7 +244,8 @@ void strip_sets(Writer& w, Column& column) {
         w.words("strip set cut",
                 {{"n", std::to_string(set.need)}, {"cut", reading_words(w, set.cut)}})));
     if (set.extra > 0)
-      words.push_back(column.plain(w.words("extra", {{"n", std::to_string(set.extra)}})));
+      words.push_back(column.plain(
+          w.words(set.extra == 1 ? "one extra" : "extra", {{"n", w.words.number(set.extra)}})));
     column.cards({{"", w.card_picture("cutting/strip-set/" + number, column.width(), 150), words}},
                  1);
   }
@@ -250,6 +302,7 @@ void write_cutting_tables(Writer& w, Column& column) {
   std::vector<FabricId> order;
   for (const FabricNeed& need : w.quantities().fabrics) order.push_back(need.fabric);
   std::sort(order.begin(), order.end());
+  bool told = false;  // how half-triangles are cut
   for (const FabricId fabric : order) {
     const auto& strips = w.quantities().strips;
     if (std::none_of(strips.begin(), strips.end(),
@@ -265,6 +318,7 @@ void write_cutting_tables(Writer& w, Column& column) {
     strips_table(w, column, fabric);
     pieces_table(w, column, fabric);
     mirror_words(w, column, fabric);
+    half_angled_words(w, column, fabric, told);
     strip_figures(w, column, fabric);
   }
   strip_sets(w, column);

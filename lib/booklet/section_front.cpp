@@ -146,6 +146,18 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   if (std::any_of(strips.begin(), strips.end(), [](const StripPlan& s) { return !s.from_bundle; }))
     point(w.words("before width", {{"width", fraction(p.usable_width)}}));
   point(w.words("before press"));
+  const auto& cuts = w.quantities().pieces;
+  const auto angled = std::find_if(cuts.begin(), cuts.end(), [](const CutPiece& c) {
+    return c.cut.method == CutMethod::angled && !c.cut.rulers.empty();
+  });
+  if (angled != cuts.end())
+    point(w.words(
+        p.rulers[angled->cut.rulers.front()].blunt ? "before slanted blunt" : "before slanted",
+        {{"allowance", fraction(p.seam_allowance)}}));
+  if (angled != cuts.end() || std::any_of(cuts.begin(), cuts.end(), [](const CutPiece& c) {
+        return c.cut.method == CutMethod::half_square || c.cut.method == CutMethod::quarter_square;
+      }))
+    point(w.words("before dog ears"));
   column.list(points);
 
   if (!abbreviations.empty()) {
@@ -189,6 +201,7 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
     w.heading(column, 2, title, "reading-the-ruler");
     const std::string label = w.scene.piecing.pieces[slanted->piece].label(p);
     std::vector<Runs> words{column.plain(w.words("ruler triangle")),
+                            column.plain(w.words("ruler first")),
                             column.plain(w.words(ruler.blunt ? "ruler blunt" : "ruler pointed"))};
     const bool trapezoids = std::any_of(pieces.begin(), pieces.end(), [](const CutPiece& c) {
       return upper_reading(c.cut).has_value();

@@ -105,6 +105,23 @@ void yardage_table(Writer& w, Column& column) {
   column.table(table);
 }
 
+// "60° ruler, blunt tip, with ½ in lines up to 8½ in": what this size asks of it.
+std::string ruler_words(const Writer& w, std::size_t index) {
+  const Ruler& ruler = w.pattern().rulers[index];
+  std::optional<Fraction> highest;
+  const auto read = [&](const PieceCut& cut) {
+    const bool able = std::find(cut.rulers.begin(), cut.rulers.end(), index) != cut.rulers.end();
+    if (!able || !cut.reading) return;
+    if (!highest || Exact(*highest) < Exact(*cut.reading)) highest = cut.reading;
+  };
+  for (const CutPiece& piece : w.quantities().pieces) read(piece.cut);
+  for (const StripSet& set : w.quantities().strip_sets) read(set.cut);
+  if (!highest) return ruler.name;
+  return w.words("ruler with lines", {{"ruler", ruler.name},
+                                      {"step", pretty_inches(ruler.step.round_nearest(64))},
+                                      {"highest", pretty_inches(*highest)}});
+}
+
 void other_table(Writer& w, Column& column) {
   const SizeQuantities& q = w.quantities();
   Table table;
@@ -127,8 +144,8 @@ void other_table(Writer& w, Column& column) {
                 {{"size", inches_by_inches(q.batting->width, q.batting->height)},
                  {"package", pretty_fractions(q.batting->package)}}));
   std::vector<std::string> rulers;
-  for (const std::size_t r : q.rulers) rulers.push_back(w.pattern().rulers[r].name);
-  if (!rulers.empty()) row(w.words(rulers.size() == 1 ? "ruler" : "rulers"), w.words.list(rulers));
+  for (const std::size_t r : q.rulers) rulers.push_back(ruler_words(w, r));
+  if (!rulers.empty()) row(w.words(rulers.size() == 1 ? "ruler" : "rulers"), join(rulers, "; "));
   row(w.words("notions"), w.words("notions list"));
   w.heading(column, 3, w.words("also needed"), "also-needed");
   table.shares = {1.6, 8};
@@ -155,7 +172,9 @@ void write_requirements(Writer& w, Column& column) {
                    ".")};
   long long blocks = 0;
   for (const BlockSewing& block : w.sewing().blocks) blocks += block.blocks;
-  if (blocks > 0) words.push_back(column.plain(w.words.count("blocks in it", blocks) + "."));
+  if (blocks > 0)
+    words.push_back(
+        column.plain(w.words("it has", {{"blocks", w.words.count("blocks in it", blocks)}})));
   if (!w.pattern().summary.empty())
     words.push_back({{w.pattern().summary, column.italic(), false}});
   column.cards({{"", w.picture("quilt/plain", column.width() * 0.4, 150), words}}, 1);

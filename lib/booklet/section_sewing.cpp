@@ -76,11 +76,11 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
   all.press = w.words("press as shown", {{"seams", w.words("the seams")}});
   all.make.clear();
   all.measure = one_size ? w.words("rows measure", {{"size", all.size}}) : "";
-  for (const Step& row : rows) {
-    all.two_bias = all.two_bias || row.words.two_bias;
-    all.one_bias = all.one_bias || row.words.one_bias;
-    all.outer_bias = all.outer_bias || row.words.outer_bias;
-  }
+  const bool bias = std::any_of(rows.begin(), rows.end(),
+                                [](const Step& s) { return s.words.two_bias || s.words.one_bias; });
+  all.two_bias = all.one_bias = false;
+  all.outer_bias.clear();
+  if (bias) all.measure += (all.measure.empty() ? "" : " ") + w.words("rows bias");
   const std::size_t first = column.boxes.size();
   for (const Runs& runs : step_runs(w, column, all, warned)) {
     ParagraphStyle how;
@@ -130,13 +130,40 @@ Card step_card(Writer& w, const Column& column, const Step& step, Warned& warned
   return card;
 }
 
+// How the strips of a border are joined and its length is measured, where this step sews one on.
+std::string border_words(const Writer& w, UnitId id, std::set<FabricId>& joined, bool& measured) {
+  const SewnUnit& unit = w.scene.piecing.units[id];
+  if (!is_border(unit.name)) return {};
+  std::string text;
+  for (const Input& in : unit.inputs) {
+    if (!in.is_piece || !text.empty()) continue;
+    const auto& pieces = w.quantities().pieces;
+    const auto cut = std::find_if(pieces.begin(), pieces.end(),
+                                  [&](const CutPiece& c) { return c.piece == in.piece; });
+    if (cut == pieces.end() || cut->cut.method != CutMethod::joined_strip) continue;
+    const FabricId fabric = w.scene.piecing.pieces[in.piece].fabric;
+    if (!joined.insert(fabric).second) continue;
+    long long strips = 0;
+    for (const StripPlan& plan : w.quantities().strips)
+      if (plan.fabric == fabric && plan.purpose == "border" && plan.height == cut->cut.strip)
+        strips += plan.times;
+    if (strips > 1)
+      text =
+          w.words("join borders", {{"n", w.words.number(strips)}, {"name", w.fabric(fabric).name}});
+  }
+  if (!measured) text += (text.empty() ? "" : " ") + w.words("measure borders");
+  measured = true;
+  return text;
+}
+
 }  // namespace
 
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
-  const SizeQuantities& q = w.quantities();
-  Warned warned;
-  std::vector<Card> waiting;  // to stand two abreast
+  Warned warned{.unequal = true};  // rows match at their corners
+  std::set<FabricId> joined;       // strips of borders
+  bool measured = false;           // the top, for its borders
+  std::vector<Card> waiting;       // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
     const bool alone = waiting.size() == 1;
@@ -165,9 +192,8 @@ void write_assembly_steps(Writer& w, Column& column) {
       continue;
     }
     Card card = step_card(w, column, steps[n], warned);
-    if (n + 1 == steps.size() && q.binding)
-      card.paragraphs.push_back(column.plain(w.words(
-          "top measures", {{"finished", inches_by_inches(q.finished_width, q.finished_height)}})));
+    if (const std::string how = border_words(w, steps[n].unit, joined, measured); !how.empty())
+      card.paragraphs.push_back(column.plain(how));
     if (steps[n].joins_rows) {
       flush();
       column.begin(canvas::Role::list);
@@ -204,14 +230,22 @@ void write_finishing(Writer& w, Column& column) {
     const Backing& b = *q.backing;
     w.heading(column, 2, w.words("backing"), "finishing-backing");
     std::vector<Runs> words;
-    words.push_back(column.plain(
-        w.words(b.panels == 1 ? "backing whole" : "backing panels",
-                {{"size", inches_by_inches(b.width, b.height)},
-                 {"name", b.name},
-                 {"n", w.words.number(b.panels)},
-                 {"way", w.words(b.seams_vertical ? "seams vertical" : "seams horizontal")}})));
-    if (b.panels > 1) words.push_back(column.plain(w.words("backing press")));
-    column.cards({{"", w.picture("backing", column.width() * 0.4, 190), words}}, 1);
+    const bool one_seam = b.panels == 2;
+    const Exact cloth = w.size_def().backing ? w.size_def().backing->width : Exact(0);
+    const std::string across =
+        cloth == w.pattern().usable_width ? w.words("WOF") : pretty_inches(cloth.round_down(8));
+    const std::string way = w.words(b.seams_vertical ? "top to bottom" : "side to side");
+    words.push_back(column.plain(w.words(
+        b.panels == 1 ? "backing whole" : "backing panels",
+        {{"size", inches_by_inches(b.width, b.height)},
+         {"n", w.words.number(b.panels)},
+         {"panel", across + " × " + pretty_inches(b.seams_vertical ? b.height : b.width)},
+         {"seams", one_seam
+                       ? w.words("one seam", {{"way", way}})
+                       : w.words("seams", {{"n", w.words.number(b.panels - 1)}, {"way", way}})}})));
+    if (b.panels > 1)
+      words.push_back(column.plain(w.words(one_seam ? "backing press" : "backing press all")));
+    column.cards({{"", w.picture("backing", column.width() * 0.4, 140), words}}, 1);
   }
   if (q.batting || q.backing) {
     w.heading(column, 2, w.words("layering"), "finishing-layering");
@@ -219,8 +253,18 @@ void write_finishing(Writer& w, Column& column) {
     if (q.batting)
       steps.push_back(column.plain(w.words(
           "trim batting", {{"size", inches_by_inches(q.batting->width, q.batting->height)}})));
-    for (const char* key : {"layer backing", "layer batting", "baste", "quilting", "trim"})
+    for (const char* key : {"layer backing", "layer batting", "baste", "quilting"})
       steps.push_back(column.plain(w.words(key)));
+    const Exact both = w.pattern().seam_allowance * Exact(2);
+    const auto eighths = [](const Exact& e) { return e.round_nearest(8); };
+    steps.push_back(column.plain(
+        w.words("trim") +
+        (q.binding
+             ? " " + w.words("top measures",
+                             {{"top", inches_by_inches(eighths(Exact(q.finished_width) + both),
+                                                       eighths(Exact(q.finished_height) + both))},
+                              {"finished", inches_by_inches(q.finished_width, q.finished_height)}})
+             : "")));
     column.list(steps, true);
   }
   if (q.binding) {
@@ -239,7 +283,7 @@ void write_finishing(Writer& w, Column& column) {
     column.list(steps, true);
   }
   if (!q.backing && !q.binding && !q.batting) column.paragraph(w.words("no finishing"));
-  column.paragraph(w.words("label"));
+  if (q.backing) column.paragraph(w.words("label"));
 }
 
 }  // namespace dogear::booklet

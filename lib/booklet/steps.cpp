@@ -6,6 +6,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "geom/offset.h"
 
 namespace dogear::booklet {
 namespace {
@@ -48,14 +49,21 @@ bool is_sixty_triangle(const Polygon& p) {
          squared(p.edge(1)) == squared(p.edge(2));
 }
 
-// A segment that lies along one edge of the outline.
-bool on_outline(const Polygon& outline, const Segment& s) {
-  for (std::size_t i = 0; i < outline.size(); ++i) {
-    const Segment e = outline.edge(i);
-    const auto along = e.b - e.a;
-    if (cross(along, s.a - e.a).is_zero() && cross(along, s.b - e.a).is_zero()) return true;
+bool lies_along(const Segment& s, const Segment& edge) {
+  const auto along = edge.b - edge.a;
+  return cross(along, s.a - edge.a).is_zero() && cross(along, s.b - edge.a).is_zero();
+}
+
+// The length of the level edge at the top or the foot, 0 where there is none.
+Exact level_edge(const Polygon& p, bool top) {
+  const dogear::Box box = bounds(p);
+  const Exact& y = top ? box.least.y : box.most.y;
+  Exact length;
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Segment e = p.edge(i);
+    if (e.a.y == y && e.b.y == y) length += abs(e.b.x - e.a.x);
   }
-  return false;
+  return length;
 }
 
 class Sentences {
@@ -78,6 +86,12 @@ class Sentences {
       out.make = w_.words("make", {{"n", std::to_string(made->second)}});
     out.measure = measure();
     if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
+    for (const Seam& seam : unit_.seams) {
+      const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
+      if (!out_by) continue;
+      const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
+      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(eighths)}});
+    }
     grain(out);
     return out;
   }
@@ -97,8 +111,31 @@ class Sentences {
     std::string name = noun(in);
     if (in.is_piece || is_definite(w_.scene.piecing.units[in.unit].name)) return name;
     if (starts_with(name, w_.words("the") + " ")) return name;
-    const bool vowel = std::string_view("aeiouAEIOU").find(name[0]) != std::string_view::npos;
-    return w_.words(vowel ? "an" : "a") + " " + name;
+    return dogear::booklet::with_article(w_, name);
+  }
+
+  // " to make a ray unit"; the steps of the assembly have their result for a title.
+  std::string purpose() const {
+    const auto& assembly = w_.sewing().assembly;
+    if (std::find(assembly.begin(), assembly.end(), id_) != assembly.end()) return {};
+    std::string what;
+    for (const BlockSewing& block : w_.sewing().blocks) {
+      const auto final = std::find(block.finals.begin(), block.finals.end(), id_);
+      if (final == block.finals.end()) continue;
+      const std::string& title = w_.pattern().uses[block.use].title;
+      if (!comes_in_halves(w_.scene, block))
+        what = dogear::booklet::with_article(w_, w_.words("a block", {{"name", title}}));
+      else
+        what = w_.words(block.finals.front() == id_ ? "one half" : "other half",
+                        {{"block", dogear::booklet::with_article(w_, title)}});
+      break;
+    }
+    if (what.empty()) {
+      const bool section = unit_.name.empty() || unit_.name.find(" section ") != std::string::npos;
+      what = dogear::booklet::with_article(
+          w_, section ? w_.words("section") : w_.words("a unit", {{"name", unit_.name}}));
+    }
+    return " " + w_.words("purpose", {{"what", what}});
   }
 
   std::string sew() const {
@@ -119,7 +156,7 @@ class Sentences {
       const long long n = static_cast<long long>(inputs.size());
       const std::string name = noun(inputs[0]);
       return w_.words(inputs[0].is_piece ? "sew alike pieces" : "sew alike units",
-                      {{"n", w_.words.number(n)}, {"what", name}}) +
+                      {{"n", w_.words.number(n)}, {"what", name}, {"purpose", purpose()}}) +
              turned;
     }
     if (const std::string around = each_side(); !around.empty()) return around + turned;
@@ -130,14 +167,15 @@ class Sentences {
       return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}});
     if (inputs.size() > 5)
       return w_.words("sew many",
-                      {{"n", std::to_string(inputs.size())},
-                       {"way", w_.words(is_across() ? "left to right" : "top to bottom")}}) +
+                      {{"n", w_.words.number(static_cast<long long>(inputs.size()))},
+                       {"way", w_.words(is_across() ? "left to right" : "top to bottom")},
+                       {"purpose", purpose()}}) +
              turned;
     std::vector<std::string> names;
     names.reserve(inputs.size());
     for (const Input& in : inputs) names.push_back(with_article(in));
     return w_.words(inputs.size() == 2 ? "sew two" : "sew in order",
-                    {{"what", w_.words.list(names)}}) +
+                    {{"what", w_.words.list(names)}, {"purpose", purpose()}}) +
            turned;
   }
 
@@ -152,7 +190,28 @@ class Sentences {
     if (in.size() != 3 || in[0].is_piece != in[2].is_piece) return {};
     if (in[0].is_piece ? in[0].piece != in[2].piece : in[0].unit != in[2].unit) return {};
     return w_.words(is_across() ? "sew each side" : "sew top and bottom",
-                    {{"what", noun(in[0])}, {"middle", the(1)}});
+                    {{"what", noun(in[0])}, {"middle", the(1)}, {"purpose", purpose()}});
+  }
+
+  // The fabric along a unit's shorter level edge, or at its tip.
+  struct Narrow {
+    std::string fabric;
+    bool tip = false;
+  };
+  std::optional<Narrow> narrow(UnitId id) const {
+    const Polygon& outline = w_.scene.piecing.units[id].outline;
+    const Exact above = level_edge(outline, true), below = level_edge(outline, false);
+    if (above == below) return {};
+    const dogear::Box box = bounds(outline);
+    const bool top = above < below;
+    const Exact& y = top ? box.least.y : box.most.y;
+    for (const PlacedPiece& p : flatten(w_.scene.piecing, id)) {
+      const Piece& piece = w_.scene.piecing.pieces[p.piece];
+      const dogear::Box own = bounds(p.where.apply(piece.shape));
+      if ((top ? own.least.y : own.most.y) == y)
+        return Narrow{w_.fabric(piece.fabric).name, min(above, below).is_zero()};
+    }
+    return {};
   }
 
   void strip_set(StepWords& out) const {
@@ -164,11 +223,28 @@ class Sentences {
       out.sew = sew();
       return;
     }
-    const auto made = w_.sewing().make.find(id_);
-    out.sew = w_.words("cut from strip set",
+    const std::vector<UnitId> units = cut_together(w_.scene, w_.size, id_);
+    long long all = 0;
+    std::vector<std::string> kinds;
+    for (const UnitId unit : units) {
+      const auto made = w_.sewing().make.find(unit);
+      const long long n = made == w_.sewing().make.end() ? 0 : made->second;
+      all += n;
+      const auto at = narrow(unit);
+      if (!at) continue;
+      const char* key = !kinds.empty() ? "sorted" : at->tip ? "sorted tip" : "sorted edge";
+      kinds.push_back(w_.words(key, {{"n", std::to_string(n)}, {"fabric", at->fabric}}));
+    }
+    out.sew = w_.words(found->cut.reading ? "cut from strip set turning" : "cut from strip set",
                        {{"set", std::to_string(found - sets.begin() + 1)},
-                        {"n", std::to_string(made == w_.sewing().make.end() ? 0 : made->second)},
+                        {"n", std::to_string(all)},
                         {"cut", reading_words(w_, found->cut)}});
+    if (units.size() > 1 && kinds.size() == units.size()) {
+      out.sew += " " + w_.words("sort", {{"kinds", w_.words.list(kinds)}});
+    } else if (const auto at = narrow(id_); at && units.size() == 1) {
+      out.sew +=
+          " " + w_.words(at->tip ? "all with tip" : "all with edge", {{"fabric", at->fabric}});
+    }
   }
 
   // Where a seam allowance is pressed to, seen in the figure.
@@ -222,6 +298,13 @@ class Sentences {
     if (!all([](const Seam& s) { return s.press != Press::open; }))
       return w_.words("press as shown", {{"seams", seams_words}});
     const std::size_t first_target = target(seams[0]), first_source = source(seams[0]);
+    const bool from_within = all([&](const Seam& s) {
+      return unit_.inputs[target(s)].is_piece && !unit_.inputs[source(s)].is_piece;
+    });
+    if (from_within && (is_border(unit_.name) || is_sashing(unit_.name)))
+      return w_.words("press toward",
+                      {{"seams", seams_words},
+                       {"what", w_.words(is_border(unit_.name) ? "the borders" : "the sashing")}});
     if (seams.size() == 1 && is_unique(first_target))
       return w_.words("press toward", {{"seams", seams_words}, {"what", the(first_target)}});
     const std::string way = direction(seams[0]);
@@ -244,8 +327,7 @@ class Sentences {
     const dogear::Box box = bounds(outline);
     const Exact both = w_.pattern().seam_allowance * Exact(2);
     if (is_rectangle(outline)) return w_.words("measures", {{"size", rectangle_measure(box)}});
-    if (has_level_top(outline) && has_level_foot(outline))
-      return w_.words("measures high", {{"size", with_about(box.height() + both)}});
+    if (has_level_top(outline) && has_level_foot(outline)) return level_measure(outline);
     // Cut with a blunt ruler, a 60° triangle ends a quarter inch below its point.
     const auto& rulers = w_.quantities().rulers;
     const bool blunt = std::any_of(rulers.begin(), rulers.end(),
@@ -253,6 +335,17 @@ class Sentences {
     if (blunt && is_sixty_triangle(outline) && (has_level_top(outline) || has_level_foot(outline)))
       return w_.words("measures tip", {{"size", with_about(box.height() + both)}});
     return {};
+  }
+
+  std::string level_measure(const Polygon& outline) const {
+    const Polygon cut = offset(outline, w_.pattern().seam_allowance);
+    const std::string high = with_about(bounds(cut).height());
+    const Exact above = level_edge(cut, true), below = level_edge(cut, false);
+    if (outline.size() != 4 || above == below) return w_.words("measures high", {{"size", high}});
+    return w_.words("measures trapezoid",
+                    {{"size", high},
+                     {"long", with_about(max(above, below))},
+                     {"short", pretty_inches(min(above, below).round_nearest(8))}});
   }
 
   std::string rectangle_measure(const dogear::Box& box) const {
@@ -274,9 +367,22 @@ class Sentences {
     const std::vector<PlacedPiece> placed = flatten(w_.scene.piecing, id_);
     constexpr std::size_t most_looked_at = 60;  // beyond that it is the top that grows
     if (placed.size() > most_looked_at) return;
-    for (const PlacedPiece& p : placed)
-      for (const EdgeGrain& e : edges(w_.scene.piecing, p))
-        if (e.thread == Thread::bias && on_outline(unit_.outline, e.where)) out.outer_bias = true;
+    bool any = false, all = true, slanted = true;  // of the sides, and just the slanted ones
+    for (std::size_t i = 0; i < unit_.outline.size(); ++i) {
+      const Segment side = unit_.outline.edge(i);
+      const bool is_bias = std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& p) {
+        const auto grains = edges(w_.scene.piecing, p);
+        return std::any_of(grains.begin(), grains.end(), [&](const EdgeGrain& e) {
+          return e.thread == Thread::bias && lies_along(e.where, side);
+        });
+      });
+      const bool slants = side.a.x != side.b.x && side.a.y != side.b.y;
+      any = any || is_bias;
+      all = all && is_bias;
+      slanted = slanted && is_bias == slants;
+    }
+    if (any)
+      out.outer_bias = all ? "outer bias all" : slanted ? "outer bias slanted" : "outer bias";
   }
 
   const Writer& w_;
@@ -287,19 +393,57 @@ class Sentences {
 
 }  // namespace
 
+bool is_border(const std::string& name) {
+  return name == "border" || starts_with(name, "border ") || name == "center with side borders";
+}
+
+bool is_sashing(const std::string& name) {
+  return name == "outer sashing" || name == "center with side sashing";
+}
+
+std::string with_article(const Writer& w, const std::string& noun) {
+  const bool vowel = std::string_view("aeiouAEIOU").find(noun[0]) != std::string_view::npos;
+  return w.words(vowel ? "an" : "a") + " " + noun;
+}
+
 bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
 
 bool is_definite(const std::string& name) {
   if (name.find(" section ") != std::string::npos) return false;
-  return starts_with(name, "row ") || starts_with(name, "border ") || name == "sashing row";
+  return starts_with(name, "row ") || name == "sashing row";
 }
+
+namespace {
+
+// Only a quilt has a quilt center.
+std::string center_words(const Writer& w) {
+  const SizeQuantities& q = w.quantities();
+  const bool quilt = (q.batting || q.backing) &&
+                     lower(w.size_def().title).find(w.words("pillow")) == std::string::npos;
+  return w.words(quilt ? "the quilt center" : "the center");
+}
+
+}  // namespace
 
 std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::size_t>& steps) {
   const std::string& name = w.scene.piecing.units[id].name;
   if (is_definite(name)) return name;
-  if (name == "center") return w.words("the quilt center");
-  if (name == "border") return w.words("the bordered top");
-  if (starts_with(name, "center ")) return w.words("the quilt center") + name.substr(6);
+  if (name == "center") return center_words(w);
+  if (name == "outer sashing") return w.words("the sashed center");
+  if (name == "border" || name == "border " + std::to_string(w.size_def().borders.size()))
+    return w.words("the bordered top");
+  if (starts_with(name, "border "))
+    return w.words("the top with border", {{"n", name.substr(std::string("border ").size())}});
+  if (name == "center with side sashing")
+    return w.words("with side sashing", {{"center", center_words(w)}});
+  if (name == "center with side borders") {
+    const auto& inputs = w.scene.piecing.units[id].inputs;
+    const auto within =
+        std::find_if(inputs.begin(), inputs.end(), [](const Input& in) { return !in.is_piece; });
+    return w.words(
+        "with side borders",
+        {{"center", within == inputs.end() ? center_words(w) : unit_noun(w, within->unit, steps)}});
+  }
   if (name.empty() || name.find(" section ") != std::string::npos) {
     const auto step = steps.find(id);
     return step == steps.end() ? w.words("section")
@@ -328,15 +472,21 @@ std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWor
   std::string text = words.sew;
   if (!words.press.empty()) text += " " + words.press;
   out.push_back({{text + " ", column.text(), false}, {words.make, column.bold(), false}});
+  if (!words.last.empty()) out.back().push_back({" " + words.last, column.text(), false});
   std::string note = words.measure;
-  const auto warn = [&](bool now, bool& before, const char* key) {
-    if (!now || before) return;
-    before = true;
-    note += (note.empty() ? "" : " ") + w.words(key);
+  const auto add = [&](const std::string& sentence) {
+    note += (note.empty() ? "" : " ") + sentence;
   };
-  warn(words.two_bias, warned.two, "two bias");
-  if (!words.two_bias) warn(words.one_bias, warned.one, "one bias");
-  warn(words.outer_bias, warned.outer, "outer bias");
+  if (!words.unequal.empty() && !warned.unequal) {
+    warned.unequal = true;
+    add(words.unequal);
+  }
+  if (words.two_bias && !words.outer_bias.empty()) {
+    add(w.words("two and outer bias"));
+  } else {
+    if (words.two_bias || words.one_bias) add(w.words(words.two_bias ? "two bias" : "one bias"));
+    if (!words.outer_bias.empty()) add(w.words(words.outer_bias));
+  }
   if (!note.empty()) {
     TextStyle s = column.small();
     s.color = w.style.colours.muted;

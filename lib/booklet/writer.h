@@ -101,20 +101,29 @@ struct StepWords {
   std::string press;                        // "Press both seams away from C2."
   std::string make;                         // "Make 24."
   std::string measure;                      // "Measures 4½ in × 8½ in with seam allowances."
+  std::string unequal;                      // how to match edges of unequal length
+  std::string last;                         // "Keep the halves apart; ..."
   std::string size;                         // "4½ in × 8½ in", of rectangles sewn in a step
   bool two_bias = false, one_bias = false;  // edges that meet at a seam
-  bool outer_bias = false;                  // a bias edge lies on the outside
+  std::string outer_bias;                   // the key of what to say of bias edges outside, or ""
 };
 // `steps` numbers the units made in earlier steps.
+// Units cut together from a strip set are told of in one step, that of the first.
 StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps);
 // What need not be said again within a block.
 struct Warned {
-  bool two = false, one = false, outer = false;
+  bool unequal = false;
 };
 // The paragraphs of a step: what to do, and smaller what to mind.
 std::vector<Runs> step_runs(const Writer& writer, const Column& column, const StepWords& words,
                             Warned& warned);
 bool is_row(const std::string& unit_name);
+bool is_border(const std::string& unit_name);   // or a part of one
+bool is_sashing(const std::string& unit_name);  // around the whole, or a part of that
+std::string with_article(const Writer& writer, const std::string& noun);  // "a Lantern"
+// How far the longer of two cut edges stands out at each end of their seam, where that is the same
+// at both ends and more than 1/32 in; inches.
+std::optional<double> overhang(const Writer& writer, const SewnUnit& unit, const Seam& seam);
 std::string unit_noun(const Writer& writer, UnitId unit,
                       const std::map<UnitId, std::size_t>& steps);
 bool is_definite(const std::string& unit_name);  // needs no article: "row 3"

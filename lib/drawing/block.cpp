@@ -43,9 +43,7 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
   const Part& part = scene.checked.parts.at(id);
   const BlockSewing* sewing = sewing_of(scene, size, index);
   // Two halves alike are one unit made twice.
-  const bool in_halves =
-      sewing != nullptr && !sewing->finals.empty() &&
-      area(scene.piecing.units.at(sewing->finals[0]).outline) != area(part.outline);
+  const bool in_halves = sewing != nullptr && comes_in_halves(scene, *sewing);
 
   const std::vector<FlatPatch> patches =
       part.is_patch ? std::vector<FlatPatch>{{id, {}}} : flatten(scene.checked, id);
@@ -95,3 +93,13 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
 }
 
 }  // namespace dogear::drawing
+
+namespace dogear {
+
+bool comes_in_halves(const Scene& scene, const BlockSewing& block) {
+  const Part& whole = scene.checked.parts.at(scene.checked.block_parts.at(block.use));
+  return !block.finals.empty() &&
+         area(scene.piecing.units.at(block.finals[0]).outline) != area(whole.outline);
+}
+
+}  // namespace dogear

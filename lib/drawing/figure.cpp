@@ -64,7 +64,7 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
   if (words.size() == 1) {
     if (family == "quilt") return quilt_figure(scene, size, true, room);
     if (family == "layout") return layout_figure(scene, size, room);
-    if (family == "key") return key_figure(scene, room);
+    if (family == "key") return key_figure(scene, size, room);
     if (family == "fabrics") return fabrics_figure(scene, size, room);
     if (family == "backing") return backing_figure(scene, size, room);
     return {};
@@ -115,7 +115,9 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
   std::set<std::string> labels;
   for (const CutPiece& cut : cloth.pieces) {
     const std::string label = scene.piecing.pieces.at(cut.piece).label(pattern);
-    if (drawing::has_ruler_line(scene, cut.cut) && labels.insert(label).second) {
+    const bool slanted =
+        drawing::has_ruler_line(scene, cut.cut) || drawing::is_half_angled(scene, cut.cut);
+    if (slanted && labels.insert(label).second) {
       out.push_back("ruler/" + label);
     }
   }

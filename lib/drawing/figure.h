@@ -34,6 +34,9 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size);
 std::optional<Figure> draw_figure(const Scene& scene, std::size_t size, const std::string& address,
                                   double max_width, double max_height);
 
+// Whether the rows, not the block's own steps, join it.
+bool comes_in_halves(const Scene& scene, const BlockSewing& block);
+
 // A step of a block at a scale of one's own, for pages that choose it.
 struct StepLook {
   double scale = 14;  // pt an inch; strip sets and large units are drawn smaller
@@ -42,6 +45,10 @@ struct StepLook {
 struct FigureRoom {
   double width = 0, height = 0;  // pt
 };
+// The units of a block that one step cuts from a strip set, in order; any other unit by itself.
+std::vector<UnitId> cut_together(const Scene& scene, std::size_t size, UnitId unit);
+// Of a piece with one square end, cut at 60°: its narrower edge, to the nearest 1/8 in.
+Fraction half_angled_short_edge(const PieceCut& cut);
 FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 

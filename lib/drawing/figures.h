@@ -39,13 +39,15 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
                                    Room room);
 std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t size, std::size_t n,
                                              Room room);
-std::optional<Figure> key_figure(const Scene& scene, Room room);
+// Only the marks that the figures of this size use.
+std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> swatch_figure(const Scene& scene, const std::string& fabric, Room room);
 std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room room);
 
 // How the n-th kind of cut appears among addresses, shared by figure.cpp and the families.
 std::size_t strip_kinds(const Scene& scene, std::size_t size, FabricId fabric);
+bool is_half_angled(const Scene& scene, const PieceCut& cut);  // and a ruler makes it
 bool has_ruler_line(const Scene& scene, const PieceCut& cut);  // a slanted cut at a reading
 
 }  // namespace dogear::drawing

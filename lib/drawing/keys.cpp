@@ -17,7 +17,46 @@ using Mark = std::function<void(canvas::DisplayList&, Spot middle)>;
 struct Entry {
   Mark mark;
   std::string words;
+  bool used = true;
 };
+
+struct MarksUsed {
+  bool steps = false, bias = false, arrow = false, open = false, cut = false;
+  bool halves = false, panels = false;
+};
+
+MarksUsed marks_used(const Scene& scene, std::size_t size) {
+  MarksUsed used;
+  const SizeSewing& sewing = scene.piecing.sizes.at(size);
+  const SizeQuantities& cloth = scene.quantities.sizes.at(size);
+  const auto pressing = [&](const SewnUnit& unit) {
+    for (const Seam& seam : unit.seams) {
+      (seam.press == Press::open ? used.open : used.arrow) = true;
+    }
+  };
+  for (const BlockSewing& block : sewing.blocks) {
+    used.halves = used.halves || comes_in_halves(scene, block);
+    for (const UnitId step : block.steps) {
+      const SewnUnit& unit = scene.piecing.units.at(step);
+      if (unit.strip_set) continue;
+      used.steps = true;
+      pressing(unit);
+      for (const Input& input : unit.inputs) {
+        if (!input.is_piece) continue;
+        for (const EdgeGrain& e : edges(scene.piecing, {input.piece, input.where})) {
+          used.bias = used.bias || e.thread == Thread::bias;
+        }
+      }
+    }
+  }
+  for (const UnitId step : sewing.assembly) pressing(scene.piecing.units.at(step));
+  used.cut = !cloth.strip_sets.empty() ||
+             std::any_of(cloth.pieces.begin(), cloth.pieces.end(), [&](const CutPiece& c) {
+               return has_ruler_line(scene, c.cut) || is_half_angled(scene, c.cut);
+             });
+  used.panels = cloth.backing && cloth.backing->panels > 1;
+  return used;
+}
 
 Ring rectangle(Spot middle, double w, double h) {
   return {{middle.x - w / 2, middle.y - h / 2},
@@ -53,7 +92,8 @@ Figure in_room(Room room, Figure figure) {
 
 }  // namespace
 
-std::optional<Figure> key_figure(const Scene& scene, Room room) {
+std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room) {
+  const MarksUsed used = marks_used(scene, size);
   const Fabric sample{.id = {}, .name = {}, .colour = "#d8d8d8", .number = 1, .span = {}};
   const std::string allowance =
       pretty_inches(scene.checked.pattern.seam_allowance.round_nearest(16));
@@ -64,44 +104,47 @@ std::optional<Figure> key_figure(const Scene& scene, Room room) {
       return style;
     }());
   };
-  const std::vector<Entry> entries{
+  std::vector<Entry> entries{
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          grain_line(list, c - Spot{11, 0}, c + Spot{11, 0});
        },
-       "Grain: the thread along the strip"},
+       "Grain: the thread along the strip", used.steps},
       {[&](auto& list, Spot c) {
          list.stroke_path(canvas::Path::segment(c + Spot{-13, 3}, c + Spot{13, 3}), ink, edge);
          bias_wave(list, c - Spot{0, 1.2}, {1, 0}, 15);
        },
-       "Bias edge: it stretches, handle gently"},
+       "Bias edge: it stretches, handle gently", used.bias},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
          press_arrow(list, c, {1, 0});
        },
-       "Press both allowances this way"},
+       "Press both allowances this way", used.arrow},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
          press_open(list, c, {1, 0});
        },
-       "Press the seam open"},
+       "Press the seam open", used.open},
       {[&](auto& list, Spot c) {
          canvas::Style outer = canvas::Style::filled(tint(sample));
          outer.stroke = pale;
          list.shape(outline(rectangle(c, 30, 15)), outer);
          patch(list, c, 23, 8);
        },
-       "Patch with " + allowance + " allowance to the cut edge"},
+       "Patch with " + allowance + " allowance to the cut edge", used.steps},
       {[&](auto& list, Spot c) {
          cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
        },
-       "Cut here"},
+       "Cut here", used.cut},
       {[&](auto& list, Spot c) {
          seam_line(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       "Seam between halves or blocks"},
+       used.halves && used.panels ? "Seam between halves or panels"
+       : used.halves              ? "Seam between halves"
+                                  : "Seam between panels",
+       used.halves || used.panels},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          Labels labels(scene.fonts);
@@ -110,6 +153,7 @@ std::optional<Figure> key_figure(const Scene& scene, Room room) {
        },
        "Shape A of fabric 3"},
   };
+  std::erase_if(entries, [](const Entry& e) { return !e.used; });
   std::string alt = "Key of marks:";
   for (const Entry& e : entries) alt += (&e == &entries.front() ? " " : "; ") + e.words;
   return in_room(room, columns(scene, entries, mark_width, room, alt));

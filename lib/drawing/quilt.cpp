@@ -303,6 +303,7 @@ std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room 
         up ? seam_line(list, {w * from, 0}, {w * from, h})
            : seam_line(list, {0, h * from}, {w, h * from});
       }
+      if (backing->panels == 1) continue;
       Ring panel = up ? Ring{{w * from, 0}, {w * to, 0}, {w * to, h}, {w * from, h}}
                       : Ring{{0, h * from}, {w, h * from}, {w, h * to}, {0, h * to}};
       LabelStyle words;

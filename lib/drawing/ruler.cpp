@@ -223,7 +223,67 @@ std::optional<Figure> draw_ruler(const Scene& scene, const PieceCut& cut, std::v
   return fitted(room, 16, 5, [&](double scale) { return drawing.draw(scale, alt); });
 }
 
+// A shape with one square end: the mark on its long edge and the ruler's side laid through it.
+Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ruler,
+                        const Fabric& fabric, double slope, double scale, const std::string& alt) {
+  canvas::DisplayList list;
+  Labels labels(scene.fonts);
+  const double height = cut.strip.approx(), wide = cut.length.approx();
+  const double narrow = wide - height * slope;
+  const bool below = is_long_below(cut);
+  const auto page = [&](double x, double y) {  // y from the short edge to the long one
+    return Spot{x * scale, (below ? y : height - y) * scale};
+  };
+  const double right = wide + 2.2;
+  list.shape(outline(Ring{page(0, 0), page(right, 0), page(right, height), page(0, height)}), [&] {
+    canvas::Style style = canvas::Style::filled(tint(fabric));
+    style.stroke = pale;
+    return style;
+  }());
+  const Ring piece{page(0, 0), page(narrow, 0), page(wide, height), page(0, height)};
+  list.shape(outline(piece), cloth(fabric));
+
+  // The ruler lies on the piece, its tip a little past the short edge.
+  constexpr double past = 0.9, beyond = 0.5;
+  const double lowest = std::min(ruler.highest.approx() + beyond, past + height + beyond);
+  const double off = ruler.blunt ? blunt : 0;
+  const double axis = wide - (past + height + off) * slope;
+  const auto half = [&](double reading) { return (reading + off) * slope; };
+  const Ring rim{page(axis - half(lowest), lowest - past), page(axis - half(0), -past),
+                 page(axis + half(0), -past), page(axis + half(lowest), lowest - past)};
+  canvas::Style clear = canvas::Style::stroked(ink, 1.0);
+  clear.round_joins = true;
+  for (double r = std::ceil(past); r < lowest; r += 1) {
+    list.stroke_path(
+        canvas::Path::segment(page(axis - half(r), r - past), page(axis + half(r), r - past)), pale,
+        fine);
+  }
+  list.shape(outline(rim), clear);
+  cut_line(list, {page(narrow, 0), page(wide, height)});
+
+  constexpr double away = beyond + 0.35;
+  LabelStyle style;
+  style.largest = 8;
+  const auto measure = [&](double to, double y, const std::string& words) {
+    const Spot a = page(0, y), b = page(to, y);
+    measure_line(list, a, b);
+    const double side = labels.measure(words, 8, style).width();
+    labels.put_at(to * scale > side + 8 ? (a + b) * 0.5 : Spot{a.x - side / 2 - 4, a.y}, words, 8,
+                  style);
+  };
+  measure(wide, height + away, pretty_inches(cut.length));
+  measure(narrow, -past - 0.4, pretty_inches(half_angled_short_edge(cut)));
+  labels.paint(list);
+  return finish(std::move(list), alt);
+}
+
 }  // namespace
+
+bool is_half_angled(const Scene& scene, const PieceCut& cut) {
+  if (cut.method != CutMethod::half_angled || cut.reading) return false;
+  const Ruler* ruler = ruler_of(scene, cut);
+  return ruler != nullptr && ruler->angle == 60;
+}
 
 bool has_ruler_line(const Scene& scene, const PieceCut& cut) {
   if (!cut.reading || cut.cut_shape.size() < 3) return false;
@@ -235,7 +295,18 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
                                    Room room) {
   for (const CutPiece& piece : scene.quantities.sizes.at(size).pieces) {
     const Piece& p = scene.piecing.pieces.at(piece.piece);
-    if (p.label(scene.checked.pattern) != label || !has_ruler_line(scene, piece.cut)) continue;
+    if (p.label(scene.checked.pattern) != label) continue;
+    if (is_half_angled(scene, piece.cut)) {
+      const Ruler& ruler = *ruler_of(scene, piece.cut);
+      const std::string alt = "Cutting " + label + ": the side of the " + ruler.name +
+                              " through the mark at " + pretty_inches(piece.cut.length) +
+                              " on the long edge of a strip with a square end";
+      return fitted(room, 16, 5, [&](double scale) {
+        return draw_half_angled(scene, piece.cut, ruler, scene.checked.pattern.fabrics.at(p.fabric),
+                                *slope_of(ruler.angle), scale, alt);
+      });
+    }
+    if (!has_ruler_line(scene, piece.cut)) continue;
     const double height = bounds(piece.cut.cut_shape).height().approx();
     return draw_ruler(scene, piece.cut, {{scene.checked.pattern.fabrics.at(p.fabric), 0, height}},
                       label, room);
@@ -261,3 +332,12 @@ std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t siz
 }
 
 }  // namespace dogear::drawing
+
+namespace dogear {
+
+Fraction half_angled_short_edge(const PieceCut& cut) {
+  const Exact slope = Exact::sqrt3() / Exact(3);
+  return (Exact(cut.length) - Exact(cut.strip) * slope).round_nearest(8);
+}
+
+}  // namespace dogear

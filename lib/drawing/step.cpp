@@ -15,7 +15,7 @@ constexpr double arrow_room = 32;  // pt, the arrow with air
 constexpr double make_room = 11;   // pt, the line "Make 12"
 constexpr double cap = 16;         // pt an inch
 constexpr double of_set = 0.64;    // of the scale, for strip sets
-constexpr double large = 84;       // pt, the shorter side of large units
+constexpr double large = 120;      // pt, the shorter side of large units
 constexpr int shapes_shown = 2;    // one each way up
 
 ApartStyle style_at(const Scene& scene, double scale) {
@@ -33,7 +33,9 @@ const BlockSewing* sewing_of(const Scene& scene, std::size_t size, const std::st
 
 struct Extent {
   Rect left, right;
+  std::vector<std::pair<UnitId, Spot>> sewn;  // side by side within `right`
 };
+constexpr double sewn_gap = 12;  // pt between shapes from one strip set
 
 // Strips are known by their fabric's number; its name stands with the strip set.
 constexpr double number_room = 16;
@@ -41,7 +43,15 @@ constexpr double number_room = 16;
 Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
   const Patchwork work(scene, scale);
   Extent e;
-  e.right = sewn_box(work, scene, id);
+  double x = 0;
+  for (const UnitId sewn : cut_together(scene, size, id)) {
+    const Rect box = sewn_box(work, scene, sewn);
+    const Spot at = e.sewn.empty() ? Spot{} : Spot{x - box.left, e.right.top - box.top};
+    e.sewn.emplace_back(sewn, at);
+    e.right.add(Spot{box.left + at.x, box.top + at.y});
+    e.right.add(Spot{box.right + at.x, box.bottom + at.y});
+    x = e.right.right + sewn_gap;
+  }
   const StripSet* set =
       scene.piecing.units.at(id).strip_set ? strip_set_of(scene, size, id) : nullptr;
   if (set != nullptr) {
@@ -78,8 +88,12 @@ double scale_for(const Scene& scene, std::size_t size, UnitId id, Room room, boo
 std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blocks) {
   const SewnUnit& u = scene.piecing.units.at(id);
   const auto& make = scene.piecing.sizes.at(size).make;
-  const auto count = make.find(id);
-  const std::string number = count == make.end() ? "" : std::to_string(count->second);
+  long long count = 0;
+  for (const UnitId unit : cut_together(scene, size, id)) {
+    const auto made = make.find(unit);
+    if (made != make.end()) count += made->second;
+  }
+  const std::string number = count == 0 ? "" : std::to_string(count);
   std::string words = "Sew " + inputs_words(scene, size, u, blocks) + " together";
   if (u.strip_set) {
     const StripSet* set = strip_set_of(scene, size, id);
@@ -111,33 +125,37 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
   } else {
     right = {e.left.right + arrow_room - e.right.left, e.left.center().y - e.right.center().y};
   }
-  const Ring sewn_ring = work.unit_ring(id, {}, right);
-  const Rect sewn = box(sewn_ring).grown(scene.checked.pattern.seam_allowance.approx() * scale);
   const Spot middle = down ? Spot{e.left.center().x, e.left.bottom + arrow_room / 2}
                            : Spot{e.left.right + arrow_room / 2, e.left.center().y};
-  Ring there;
-  for (const Spot c : {Spot{sewn.left, sewn.top}, Spot{sewn.right, sewn.top},
-                       Spot{sewn.right, sewn.bottom}, Spot{sewn.left, sewn.bottom}}) {
-    there.push_back(c);
-  }
-  labels.keep_off(there);
   labels.keep_off(down ? Rect::of(middle.x - 6, middle.y - arrow / 2, 12, arrow)
                        : Rect::of(middle.x - arrow / 2, middle.y - 6, arrow, 12));
-  draw_sewn(list, work, scene, id, right);
-  becomes(list, middle, arrow, down);
   const auto& make = scene.piecing.sizes.at(size).make;
-  if (const auto count = make.find(id); count != make.end()) {
+  for (const auto& [unit, at] : e.sewn) {
+    const Rect sewn = box(work.unit_ring(unit, {}, right + at))
+                          .grown(scene.checked.pattern.seam_allowance.approx() * scale);
+    labels.keep_off(Ring{{sewn.left, sewn.top},
+                         {sewn.right, sewn.top},
+                         {sewn.right, sewn.bottom},
+                         {sewn.left, sewn.bottom}});
+    draw_sewn(list, work, scene, unit, right + at);
+    const auto count = make.find(unit);
+    if (count == make.end()) continue;
     LabelStyle style;
     style.largest = 8;
     style.plate = false;
     labels.put_at({sewn.center().x, sewn.bottom + 6.5},
                   (set == nullptr ? "Make " : "Cut ") + std::to_string(count->second), 8, style);
   }
+  becomes(list, middle, arrow, down);
   if (set != nullptr) {
-    draw_strip_set(list, labels, scene, *set, {0, 0}, scale, shapes_shown, id);
-    for (const Patch& patch : work.patches(id, {}, right)) {
-      labels.put_inside(patch.ring,
-                        scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
+    const bool all = e.sewn.size() > 1;
+    draw_strip_set(list, labels, scene, *set, {0, 0}, scale, shapes_shown,
+                   all ? std::nullopt : std::optional(id), true);
+    for (const auto& [unit, at] : e.sewn) {
+      for (const Patch& patch : work.patches(unit, {}, right + at)) {
+        labels.put_inside(patch.ring,
+                          scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
+      }
     }
   } else {
     draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, scale));

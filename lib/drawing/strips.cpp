@@ -135,6 +135,17 @@ const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit) 
   return nullptr;
 }
 
+bool is_long_below(const PieceCut& cut) {
+  const Ring r = ring(cut.cut_shape, 1);
+  if (r.size() < 3) return true;
+  const Rect b = box(r);
+  const auto width_at = [&](double y) {
+    const auto e = extent_at(r, y);
+    return e[1] - e[0];
+  };
+  return (width_at(b.bottom) > width_at(b.top)) != starts_turned(r);
+}
+
 namespace {
 
 // What shows of each strip once its neighbours are sewn on.
@@ -196,7 +207,7 @@ SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double sca
 
 SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
                           const StripSet& set, Spot at, double scale, int shapes,
-                          std::optional<UnitId> meant) {
+                          std::optional<UnitId> meant, bool numbers) {
   const SetDrawing size = measure_strip_set(scene, set, scale, shapes);
   const std::vector<double> heights = shown_heights(scene, set);
   const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
@@ -243,7 +254,7 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     style.largest = 7;
     style.plate = false;
     std::string words = std::to_string(fabric.number);
-    if (!meant) words += " " + fabric.name + ", " + pretty_inches(set.strips[i].second);
+    if (!meant && !numbers) words += " " + fabric.name + ", " + pretty_inches(set.strips[i].second);
     const Rect m = labels.measure(words, 7, style);
     labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);
     y += h;
@@ -256,3 +267,24 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
 }
 
 }  // namespace dogear::drawing
+
+namespace dogear {
+
+std::vector<UnitId> cut_together(const Scene& scene, std::size_t size, UnitId unit) {
+  const StripSet* set =
+      scene.piecing.units.at(unit).strip_set ? drawing::strip_set_of(scene, size, unit) : nullptr;
+  if (set == nullptr) return {unit};
+  for (const BlockSewing& block : scene.piecing.sizes.at(size).blocks) {
+    const auto& steps = block.steps;
+    if (std::find(steps.begin(), steps.end(), unit) == steps.end()) continue;
+    std::vector<UnitId> out;
+    for (const UnitId step : steps) {
+      if (!scene.piecing.units.at(step).strip_set) continue;
+      if (drawing::strip_set_of(scene, size, step) == set) out.push_back(step);
+    }
+    return out;
+  }
+  return {unit};
+}
+
+}  // namespace dogear

@@ -22,15 +22,19 @@ std::string cut_words(const PieceCut& cut, long long count);
 const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece);
 const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit);
 
+// Whether a shape with one square end has its longer level edge below once that end is at the left.
+bool is_long_below(const PieceCut& cut);
+
 // Strips sewn along their long edges with the cut lines of some shapes; origin at the top left.
 // Where `meant` names one of the units cut from the set, the shapes that become the others are pale
-// and the strips go by their fabrics' numbers alone. The words beside it are put into `labels`.
+// and the strips go by their fabrics' numbers alone, as they do with `numbers`. The words beside it
+// are put into `labels`.
 struct SetDrawing {
   double width = 0, height = 0;  // of the cloth, pt
 };
 SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
                           const StripSet& set, Spot at, double scale, int shapes,
-                          std::optional<UnitId> meant = {});
+                          std::optional<UnitId> meant = {}, bool numbers = false);
 SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes);
 
 }  // namespace dogear::drawing

@@ -140,7 +140,9 @@ TEST_CASE("mirrored pieces are told apart, and what is left over is listed") {
   const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
   std::string words = help::words_of(set(*c, 0, help::letter()));
   std::replace(words.begin(), words.end(), '\n', ' ');
-  CHECK(words.find("F and H are mirror images; keep them apart.") != std::string::npos);
+  CHECK(words.find(
+            "F and H are mirror images: cut them from a single layer, right side up, and keep them "
+            "apart.") != std::string::npos);
   CHECK(words.find("What is left") != std::string::npos);
   const std::string plain =
       help::words_of(set(*help::compile("p", help::small_pattern()), 1, help::letter()));
@@ -291,14 +293,15 @@ TEST_CASE("steps say what is sewn, pressed and measured") {
   const BlockSewing& block = writer.sewing().blocks.at(0);
   REQUIRE(block.steps.size() == 2);
   const booklet::StepWords pair = booklet::step_words(writer, block.steps[0], {});
-  CHECK(pair.sew == "Sew A1 and A2 together.");
+  CHECK(pair.sew == "Sew A1 and A2 together to make a pair unit.");
   CHECK(pair.press == "Press the seam toward A1.");
   CHECK(pair.make == "Make 8.");
   CHECK(pair.measure == "Measures 4½ in × 2½ in with seam allowances.");
   CHECK_FALSE(pair.two_bias);
-  CHECK_FALSE(pair.outer_bias);
+  CHECK(pair.outer_bias.empty());
+  CHECK(pair.unequal.empty());
   const booklet::StepWords whole = booklet::step_words(writer, block.steps[1], {});
-  CHECK(whole.sew == "Sew two pair units together. Turn them as shown.");
+  CHECK(whole.sew == "Sew two pair units together to make a Check block. Turn them as shown.");
   CHECK(whole.make == "Make 4.");
   CHECK(whole.measure == "Measures 4½ in × 4½ in with seam allowances.");
 }

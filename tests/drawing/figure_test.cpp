@@ -6,6 +6,7 @@
 
 #include "canvas/svg.h"
 #include "drawing/sketch.h"
+#include "drawing/strips.h"
 #include "look.h"
 #include "sample.h"
 
@@ -260,10 +261,90 @@ TEST_CASE("a step at a scale of one's own keeps to the room it asks for") {
   }
 }
 
-TEST_CASE("a step shows which shapes of its strip set are meant") {
+TEST_CASE("a step shows all that it cuts from a strip set") {
   const Scene scene = sample::real("harbor-lights").scene();
   std::size_t found = 0;
   for (const BlockSewing& block : scene.piecing.sizes[0].blocks) {
+    if (block.steps.empty() || !scene.piecing.units[block.steps[0]].strip_set) continue;
+    ++found;
+    CHECK(cut_together(scene, 0, block.steps[0]) == block.steps);
+    CHECK(cut_together(scene, 0, block.steps[1]) == block.steps);
+    const look::Drawn drawn = look::at(*draw_step(scene, 0, block.steps[0], {16, false}).list);
+    // Two strips in full color, and two units of two patches.
+    CHECK(patches(drawn).size() == 2 + 4);
+    CHECK(std::count_if(drawn.runs.begin(), drawn.runs.end(),
+                        [](const canvas::GlyphRun& run) { return run.text() == "Cut 2"; }) == 2);
+  }
+  CHECK(found == 3);
+}
+
+TEST_CASE("a piece with one square end is shown with its mark and its short edge") {
+  const Scene scene = sample::real("harbor-lights").scene();
+  for (const char* address : {"ruler/F11", "ruler/H11"}) {
+    const auto figure = draw_figure(scene, 0, address, 200, 160);
+    REQUIRE(figure);
+    check_words(look::at(*figure->list), address);
+    std::set<std::string> said;
+    for (const canvas::GlyphRun& run : look::at(*figure->list).runs) said.insert(run.text());
+    CHECK(said.size() == 2);
+    CHECK(figure->alt.find("the mark at 3 in on the long edge") != std::string::npos);
+  }
+  for (const CutPiece& piece : scene.quantities.sizes[0].pieces) {
+    if (piece.cut.method != CutMethod::half_angled) continue;
+    // 3 in less 4 1/2 in/√3 is 0.402 in.
+    CHECK(half_angled_short_edge(piece.cut) == Fraction::of(3, 8));
+    const bool below = scene.piecing.pieces[piece.piece].letter == "H";
+    CHECK(drawing::is_long_below(piece.cut) == below);
+  }
+}
+
+TEST_CASE("the key shows the marks that a size uses") {
+  const auto alt = [](const std::string& pattern, std::size_t size) {
+    return draw_figure(sample::real(pattern).scene(), size, "key", 468, 200)->alt;
+  };
+  const std::string lap = alt("harbor-lights", 0), throw_size = alt("tide-star", 0),
+                    pillow = alt("tide-star", 1);
+  CHECK(lap.find("Seam between halves or panels") != std::string::npos);
+  CHECK(alt("harbor-lights", 1).find("Seam between halves;") != std::string::npos);
+  CHECK(lap.find("Cut here") != std::string::npos);
+  CHECK(throw_size.find("Seam between panels") != std::string::npos);
+  CHECK(throw_size.find("Cut here") == std::string::npos);
+  CHECK(pillow.find("Seam between") == std::string::npos);
+  for (const std::string& key : {lap, throw_size, pillow}) {
+    CHECK(key.find("Bias edge") != std::string::npos);
+    CHECK(key.find("Press both allowances") != std::string::npos);
+    CHECK(key.find("Press the seam open") == std::string::npos);
+  }
+}
+
+TEST_CASE("a backing of one piece has no panels to number") {
+  const auto words = [](std::size_t size) {
+    std::string all;
+    const auto figure =
+        draw_figure(sample::real("harbor-lights").scene(), size, "backing", 300, 300);
+    for (const canvas::GlyphRun& run : look::at(*figure->list).runs) all += run.text() + "\n";
+    return all;
+  };
+  CHECK(words(0).find("panel 2") != std::string::npos);
+  CHECK(words(1).find("panel") == std::string::npos);
+}
+
+TEST_CASE("a step shows which shapes of its strip set are meant") {
+  const sample::Real& real = sample::real("harbor-lights");
+  // Each block as if another one made its second half.
+  Piecing parted = real.piecing;
+  std::vector<BlockSewing> more;
+  for (BlockSewing& block : parted.sizes[0].blocks) {
+    if (block.steps.size() != 2 || !parted.units[block.steps[0]].strip_set) continue;
+    more.push_back(block);
+    more.back().steps = {block.steps[1]};
+    block.steps.pop_back();
+  }
+  auto& all = parted.sizes[0].blocks;
+  all.insert(all.end(), more.begin(), more.end());
+  const Scene scene{real.checked, parted, real.quantities, sample::fonts()};
+  std::size_t found = 0;
+  for (const BlockSewing& block : real.piecing.sizes[0].blocks) {
     std::vector<std::vector<double>> lefts;
     for (const UnitId unit : block.steps) {
       if (!scene.piecing.units[unit].strip_set) continue;

@@ -1,0 +1,236 @@
+// What the booklets of the shipped patterns tell their makers, with the right values.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+
+#include "booklet/writer.h"
+#include "canvas/font.h"
+#include "help.h"
+
+using namespace dogear;
+
+namespace {
+
+const help::Compiled& pattern(const std::string& name) {
+  static std::map<std::string, std::unique_ptr<help::Compiled>> known;
+  auto& compiled = known[name];
+  if (!compiled) {
+    DiskFiles files;
+    compiled = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + name, files);
+  }
+  return *compiled;
+}
+
+// All words of a booklet, one blank between any two, fractions and hyphenated ends joined.
+std::string words(const help::Compiled& c, std::size_t size) {
+  Diagnostics d;
+  const auto document = set_booklet(c.scene(), size, help::letter(), d);
+  REQUIRE(document);
+  const std::string text = canvas::normal_fractions(help::words_of(*document));
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool soft = text.compare(i, 2, "-\n") == 0;
+    if (soft) {
+      ++i;
+      continue;
+    }
+    const bool blank = text[i] == ' ' || text[i] == '\n';
+    if (blank && (out.empty() || out.back() == ' ')) continue;
+    out += blank ? ' ' : text[i];
+  }
+  for (const std::string wide : {"\u00A0", "\u2009"}) {
+    for (std::size_t at = 0; (at = out.find(wide)) != std::string::npos;)
+      out.replace(at, wide.size(), " ");
+  }
+  return out;
+}
+
+struct Steps {
+  Diagnostics d;
+  booklet::Writer writer;
+  Steps(const std::string& name, std::size_t size)
+      : writer(pattern(name).scene(), size, help::letter(), d) {}
+  const BlockSewing& block(const std::string& id) const {
+    for (const BlockSewing& b : writer.sewing().blocks)
+      if (writer.pattern().uses[b.use].id == id) return b;
+    throw std::runtime_error(id);
+  }
+  booklet::StepWords step(const std::string& id, std::size_t n) const {
+    return booklet::step_words(writer, block(id).steps.at(n), {});
+  }
+  booklet::StepWords assembly(const std::string& name) const {
+    for (const UnitId unit : writer.sewing().assembly)
+      if (writer.scene.piecing.units[unit].name == name)
+        return booklet::step_words(writer, unit, {});
+    throw std::runtime_error(name);
+  }
+};
+
+void check_says(const std::string& text, std::initializer_list<const char*> sentences) {
+  for (const char* sentence : sentences) {
+    INFO(sentence);
+    CHECK(text.find(sentence) != std::string::npos);
+  }
+}
+
+void check_silent(const std::string& text, std::initializer_list<const char*> sentences) {
+  for (const char* sentence : sentences) {
+    INFO(sentence);
+    CHECK(text.find(sentence) == std::string::npos);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("steps say what they make") {
+  const Steps lap("harbor-lights", 0), star("tide-star", 0);
+  CHECK(lap.step("lantern", 0).sew ==
+        "Sew A1, B2 and C3 together in that order to make a ray unit.");
+  CHECK(lap.step("lantern", 1).sew ==
+        "Sew one ray unit to each side of D11 to make one half of a Lantern. Turn them as shown.");
+  CHECK(lap.step("star", 3).sew ==
+        "Sew one dim unit to each side of the point unit to make the other half of a Star. Turn "
+        "them as shown.");
+  CHECK(star.step("coral-star", 2).sew ==
+        "Sew one geese unit to each side of D3 to make an across unit. Turn them as shown.");
+  CHECK(star.step("coral-star", 3).sew ==
+        "Sew one top unit to the top and one to the bottom of the across unit to make a Coral Star "
+        "block. Turn them as shown.");
+}
+
+TEST_CASE("halves are measured along both edges") {
+  const Steps lap("harbor-lights", 0);
+  // Computed: 16/√3 + 1/2·√3 = 10.104 and 8/√3 + 1/2/√3 = 4.907 in.
+  CHECK(lap.step("lantern", 1).measure ==
+        "Measures 4½ in high, about 10⅛ in along the long edge, 4⅞ in along the short edge with "
+        "seam allowances.");
+  CHECK(lap.step("lantern", 0).measure ==
+        "Measures 4½ in from base to blunt tip with seam allowances.");
+}
+
+TEST_CASE("every step tells of its bias edges") {
+  const Steps lap("harbor-lights", 0), star("tide-star", 0);
+  for (const char* block : {"lantern", "buoy", "gull", "wave"}) {
+    INFO(block);
+    CHECK_FALSE(lap.step(block, 0).two_bias);
+    CHECK(lap.step(block, 0).outer_bias == "outer bias slanted");
+    CHECK(lap.step(block, 1).two_bias);
+    CHECK_FALSE(lap.step(block, 1).outer_bias.empty());
+  }
+  CHECK(star.step("coral-star", 0).two_bias);
+  CHECK(star.step("coral-star", 0).outer_bias.empty());
+  CHECK_FALSE(star.step("coral-star", 1).two_bias);
+  const std::string text = words(pattern("harbor-lights"), 0);
+  check_says(text, {"All slanted edges are bias: pin, do not pull.",
+                    "Bias edges meet and lie outside: pin, do not pull."});
+  std::size_t said = 0;
+  for (std::size_t at = 0; (at = text.find("The slanted outer edges are bias", at)) != text.npos;
+       ++at)
+    ++said;
+  CHECK(said >= 9);  // rays, sails, feathers, crests, points, dims, and the halves of strip sets
+}
+
+TEST_CASE("edges of unequal length are centred, told once a block") {
+  const Steps lap("harbor-lights", 0), star("tide-star", 0);
+  // A 2 in triangle's base is cut q·(√3 - 1/√3) = 0.289 in longer at each end than a 120° corner.
+  const std::string quarter =
+      "Center the shorter edge; the tips of the longer one stand out about ¼ in at each end.";
+  CHECK(lap.step("lantern", 0).unequal == quarter);
+  CHECK(lap.step("gull", 0).unequal == quarter);
+  CHECK(lap.step("sail", 1).unequal == quarter);
+  CHECK(lap.step("sail", 0).unequal.empty());
+  CHECK(lap.step("lantern", 1).unequal.empty());
+  for (std::size_t n = 0; n < 4; ++n) CHECK(star.step("coral-star", n).unequal.empty());
+
+  const booklet::Column column = Steps("harbor-lights", 0).writer.column();
+  booklet::Warned warned;
+  const auto said = [&] {
+    std::string all;
+    for (const auto& runs : booklet::step_runs(lap.writer, column, lap.step("gull", 0), warned))
+      all += booklet::plain_text(runs);
+    return all.find("Center the shorter edge") != std::string::npos;
+  };
+  CHECK(said());
+  CHECK_FALSE(said());
+}
+
+TEST_CASE("both halves of a strip set are cut in one step and sorted") {
+  const Steps lap("harbor-lights", 0);
+  CHECK(lap.step("stripe-1", 0).sew ==
+        "Cut 4 from strip set 1, between the 4 in and 8½ in lines, turning the ruler end for end "
+        "each time. Sort them: 2 with Kelp along the short edge and 2 with Brass.");
+  const std::string text = words(pattern("harbor-lights"), 0);
+  check_says(text, {"Sew one 2 1/2 in Brass strip to one Kelp strip. Press the seam to one side.",
+                    "Where a block is sewn as halves, keep the halves apart; they are joined in "
+                    "the rows.",
+                    "Keep the halves apart. Measures"});
+}
+
+TEST_CASE("borders and sashing are named and pressed toward") {
+  const Steps throw_size("tide-star", 0), pillow("tide-star", 1), wall("harbor-lights", 1);
+  CHECK(throw_size.assembly("border").sew ==
+        "Sew one H3 to the top and one to the bottom of the quilt center with side borders.");
+  CHECK(throw_size.assembly("border").press == "Press both seams toward the borders.");
+  CHECK(wall.assembly("outer sashing").sew ==
+        "Sew one M12 to the top and one to the bottom of the quilt center with side sashing.");
+  CHECK(wall.assembly("outer sashing").press == "Press both seams toward the sashing.");
+  CHECK(pillow.assembly("center with side borders").sew ==
+        "Sew one I3 to each side of the center.");
+  check_says(words(pattern("harbor-lights"), 1), {"Sashed center.", "Quilt center."});
+  const std::string text = words(pattern("tide-star"), 1);
+  check_says(text, {"Center with side borders."});
+  check_silent(text, {"quilt center", "Quilt center", "Sew a label"});
+}
+
+TEST_CASE("borders are joined straight and measured before they are cut") {
+  const std::string text = words(pattern("tide-star"), 0);
+  check_says(text,
+             {"Join the five Lagoon border strips end to end with straight seams and press the "
+              "joins open. Measure the top through its middle before you cut the borders, and ease "
+              "the difference.",
+              "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
+              "measured inside the binding.",
+              "strips joined end to end with straight seams, cut to 44 1/2 in"});
+  CHECK(text.find("Join the five") == text.rfind("Join the five"));
+  check_silent(words(pattern("tide-star"), 1), {"Join the", "inside the binding"});
+}
+
+TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
+  check_says(words(pattern("harbor-lights"), 0),
+             {"F11 and H11. Square the end of the strip. Mark 3 in along one long edge. Lay the "
+              "side of the 60° ruler, blunt tip, through the mark so that the other edge measures "
+              "about 3/8 in; cut.",
+              "With the squared end at your left, mark the lower edge for H11 and the upper edge "
+              "for F11.",
+              "cut them from a single layer, right side up"});
+  check_silent(words(pattern("tide-star"), 0), {"Square the end", "single layer"});
+}
+
+TEST_CASE("rulers, washing and the first cut") {
+  const std::string lap = words(pattern("harbor-lights"), 0),
+                    wall = words(pattern("harbor-lights"), 1),
+                    star = words(pattern("tide-star"), 0);
+  check_says(lap, {"60° ruler, blunt tip, with 1/2 in lines up to 8 1/2 in; 6 × 24 in ruler",
+                   "Do not wash the strips before you cut.", "Yardage is based on 42 in",
+                   "That cut-off is the only one that is not counted as a piece",
+                   "the line with the smaller number of the two",
+                   "lay the blunt tip of one piece at the corner of the other", "dog ears",
+                   "the widest strips first", "These marks appear in the figures."});
+  check_says(wall, {"60° ruler, blunt tip, with 1/2 in lines up to 4 1/2 in"});
+  check_says(star, {"dog ears"});
+  check_silent(star, {"Do not wash", "lines up to", "Slanted seams"});
+}
+
+TEST_CASE("backing and binding") {
+  check_says(words(pattern("harbor-lights"), 0),
+             {"Cut the backing into two panels of WOF × 53 in. Join them with one seam that runs "
+              "from side to side, and trim to 53 in × 56 in.",
+              "with diagonal seams to about 239 in of binding", "leave a tail of 10 in free",
+              "Sew a label"});
+  check_says(words(pattern("tide-star"), 0),
+             {"two panels of WOF × 62 in. Join them with one seam"});
+  const std::string wall = words(pattern("harbor-lights"), 1);
+  check_says(wall, {"Cut one piece of backing 40 in × 50 in."});
+  check_silent(wall, {"panel", "slanting"});
+}
