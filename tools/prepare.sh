@@ -53,4 +53,9 @@ configure() {
   cmake --preset "$1" --fresh >&2
 }
 
-build() { ninja -C "build/$1" >&2; }
+# build PRESET [TARGET...]
+build() {
+  local preset=$1
+  shift
+  ninja -C "build/$preset" "$@" >&2
+}

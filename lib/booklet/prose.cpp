@@ -33,7 +33,11 @@ struct Checker {
       const std::string head = address.substr(0, address.find(':'));
       const std::string near =
           head == address ? "" : nearest(head, {"figure", "table", "steps", "section"});
-      if (near.empty()) {
+      const std::string figure = "figure:" + address;
+      if (std::binary_search(known.begin(), known.end(), figure)) {
+        writer.diagnostics.error("D402", image.span, "there is no figure at " + quoted(address))
+            .hints.push_back("did you mean " + quoted(figure) + "?");
+      } else if (near.empty()) {
         writer.diagnostics.error("D403", image.span, "photographs come later")
             .hints.push_back("an image names a figure, such as figure:quilt");
       } else {
@@ -46,7 +50,17 @@ struct Checker {
     Diagnostic& e =
         writer.diagnostics.error("D402", image.span, "there is no figure at " + quoted(address));
     const std::string near = nearest(address, known);
-    if (!near.empty()) e.hints.push_back("did you mean " + quoted(near) + "?");
+    if (!near.empty()) {
+      e.hints.push_back("did you mean " + quoted(near) + "?");
+      return;
+    }
+    // All of the same kind, as far as they read as a list.
+    std::vector<std::string> alike;
+    const std::string kind = address.substr(0, address.find(':') + 1);
+    for (const std::string& a : known) {
+      if (starts_with(a, kind) && alike.size() < 12) alike.push_back(a);
+    }
+    e.hints.push_back("known: " + join(alike, ", ") + (alike.size() == 12 ? ", ..." : ""));
   }
 
   void characters(const Inline& in, canvas::FontId font) {

@@ -164,7 +164,8 @@ class Sentences {
       return !in.is_piece && is_row(w_.scene.piecing.units[in.unit].name);
     });
     if (of_rows)
-      return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}});
+      return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}}) +
+             turned;
     if (inputs.size() > 5)
       return w_.words("sew many",
                       {{"n", w_.words.number(static_cast<long long>(inputs.size()))},
@@ -451,6 +452,12 @@ std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::si
   }
   for (const BlockUse& use : w.pattern().uses)
     if (use.title == name) return w.words("a block", {{"name", name}});
+  for (const BlockSewing& block : w.scene.piecing.sizes[w.size].blocks) {
+    const bool final =
+        std::find(block.finals.begin(), block.finals.end(), id) != block.finals.end();
+    if (final && comes_in_halves(w.scene, block))
+      return w.words("half of a block", {{"name", w.pattern().uses[block.use].title}});
+  }
   return w.words("a unit", {{"name", name}});
 }
 

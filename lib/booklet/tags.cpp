@@ -55,8 +55,15 @@ struct Checker {
   void unknown(const Tag& tag, const std::string& what, const std::vector<std::string>& known) {
     Diagnostic& e =
         diagnostics.error("D401", tag.span, "there is no " + what + " called " + quoted(tag.name));
-    const std::string near = nearest(tag.name, known);
-    if (!near.empty()) e.hints.push_back("did you mean " + quoted(near) + "?");
+    std::string near = nearest(tag.name, known);
+    // A line of the ledger starts with its size, which a tag leaves out.
+    const std::string last = tag.name.substr(tag.name.rfind(' ') + 1);
+    if (near.empty() && std::find(known.begin(), known.end(), last) != known.end()) near = last;
+    if (!near.empty()) {
+      e.hints.push_back("did you mean " + quoted(near) + "?");
+    } else if (known.size() < 12) {
+      e.hints.push_back("known: " + join(known, ", "));
+    }
   }
 
   void value(const Tag& tag) {

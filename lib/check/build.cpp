@@ -138,10 +138,30 @@ std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUs
     y += b.width;
   }
   if (parts.size() == 1) return parts.front().part;
-  const auto id = whole({unit.name, unit.shape_words, unit.span, shape, unit.shape_span},
+  const auto id = whole({unit.name, unit.shape_words, unit.span, shape, unit.shape_span, {}},
                         std::move(parts), spans);
   if (id) checked_.parts[*id].strip_set = unit.how == Composition::strip_set;
   return id;
+}
+
+// Names the ways to turn a part in which it meets the one before it.
+void PartBuilder::hint_turns(Diagnostic& d, const std::string& name, PartId part,
+                             const Polygon& before, bool row) const {
+  const auto old_edge = facing_edge(before, row, true);
+  std::string ways;
+  for (int turn = 0; turn < 24 && old_edge; ++turn) {
+    const Polygon here = placed_outline(turned_to_origin(part, turn));
+    const auto edge = facing_edge(here, row, false);
+    if (!edge || (old_edge->b - old_edge->a) != (edge->a - edge->b)) continue;
+    if (row && bounds(before).height() != bounds(here).height()) continue;
+    if (!ways.empty()) ways += " or ";
+    ways += "`" + name;
+    if (turn == 12) ways += " turned";
+    if (turn != 0 && turn != 12) ways += " turned " + std::to_string(turn * 15);
+    ways += "`";
+  }
+  d.hints.push_back(ways.empty() ? "no way of turning `" + name + "` fits here"
+                                 : ways + " would fit");
 }
 
 // Sets each part of a row against the one before it, or each part of a stack below the one above.
@@ -173,6 +193,7 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
             "`" + ref.unit + "` is " + inches(new_size) + measure + ", but `" + last.unit + "` " +
                 (row ? "beside" : "above") + " it is " + inches(old_size));
         d.notes.push_back({last.span, "it must meet this one along a whole edge"});
+        hint_turns(d, ref.unit, found->second, before, row);
         return std::nullopt;
       }
       if (!old_edge || !new_edge || (old_edge->b - old_edge->a) != (new_edge->a - new_edge->b)) {
@@ -180,8 +201,7 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
                                            "the facing edges of `" + last.unit + "` and `" +
                                                ref.unit + "` do not lie along each other");
         d.notes.push_back({last.span, "the edge of this part slants another way"});
-        d.hints.push_back("turn one of them: `" + ref.unit + " turned`, `" + ref.unit +
-                          " turned 60`");
+        hint_turns(d, ref.unit, found->second, before, row);
         return std::nullopt;
       }
       const Point shift = old_edge->a - new_edge->b;
@@ -249,7 +269,9 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
   }
   std::vector<Span> spans;
   for (const PartRef& ref : unit.parts) spans.push_back(ref.span);
-  Whole what{title, unit.shape_words, unit.span, unit.shape, unit.shape_span};
+  const BlockDef& def = checked_.pattern.blocks[use.block];
+  const std::string called = &unit == &def.whole ? def.title : "";
+  Whole what{title, unit.shape_words, unit.span, unit.shape, unit.shape_span, called};
   if (unit.shape && !placed.empty()) {
     // Rows and stacks grow from their first part; the shape is laid over the box they fill. Placed
     // parts keep to the grid, and so does the shape.

@@ -26,6 +26,7 @@ class PartBuilder {
     Span span;
     std::optional<Polygon> must_fill;
     Span fill_span;
+    std::string called;  // in messages, where that is not its name: a file's own title
   };
   std::optional<PartId> whole(const Whole& what, std::vector<Placed> parts,
                               const std::vector<Span>& part_spans);
@@ -46,6 +47,8 @@ class PartBuilder {
                              const std::string& title);
   PartId plain_patch(const UnitDef& unit, FabricId fabric);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
+  void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,
+                  bool row) const;
   std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
   // Says where parts leave a gap, overlap or stick out, how large that is and who lies there.
   void report_misfit(const Whole& what, const std::vector<Placed>& parts,

@@ -18,7 +18,8 @@ std::string inches(double v) {
 void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& parts,
                                 const std::vector<Span>& spans,
                                 const std::vector<Polygon>& outlines) {
-  const std::string name = what.name.empty() ? "the block" : "`" + what.name + "`";
+  const std::string& called = what.called.empty() ? what.name : what.called;
+  const std::string name = called.empty() ? "the block" : "`" + called + "`";
   const Span& at = what.fill_span.line > 0 ? what.fill_span : what.span;
   const Misfits found = find_misfits(outlines, what.must_fill);
   const auto say = [&](const char* code, const std::string& does, const Region& r,
@@ -38,6 +39,21 @@ void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& pa
       d.notes.push_back(std::move(note));
     }
   };
+  if (what.must_fill && found.overlaps.empty()) {
+    // A shape of another size than its parts is one fault, not a gap here and an overhang there.
+    const Box want = bounds(*what.must_fill);
+    const double w = want.width().approx();
+    const double h = want.height().approx();
+    if (std::abs(w - found.all.width) > 1e-6 && std::abs(h - found.all.height) > 1e-6) {
+      diagnostics_
+          .error("D201", at,
+                 "the parts of " + name + " make " + inches(found.all.width) + " by " +
+                     inches(found.all.height) + ", but its shape is " + inches(w) + " by " +
+                     inches(h))
+          .hints.push_back("measures of shapes are counted in grid steps; `unit` is one step");
+      return;
+    }
+  }
   for (const Region& r : found.gaps) say("D201", "leave a gap", r, " lies beside it");
   for (const Region& r : found.overlaps) say("D202", "overlap", r, " lies there");
   for (const Region& r : found.outside) say("D202", "stick out", r, " lies there");

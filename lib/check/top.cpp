@@ -86,7 +86,7 @@ class TopBuilder {
     if (parts.size() == 1) {
       return parts.front().part;
     }
-    return b_.whole({name, "row", span, std::nullopt, {}}, std::move(parts), spans);
+    return b_.whole({name, "row", span, std::nullopt, {}, {}}, std::move(parts), spans);
   }
 
   // -- straight rows ---------------------------------------------------------------------------
@@ -128,7 +128,7 @@ class TopBuilder {
     }
     if (around && !sash_row(stack, true)) return std::nullopt;
     if (stack.parts.size() == 1) return stack.parts.front().part;
-    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}},
+    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}, {}},
                     std::move(stack.parts), stack.spans);
   }
 
@@ -377,7 +377,7 @@ class TopBuilder {
       if (!id) return std::nullopt;
       push_row(stack, *id, size_.setting_span);
     }
-    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}},
+    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}, {}},
                     std::move(stack.parts), stack.spans);
   }
 
@@ -388,7 +388,8 @@ class TopBuilder {
       if (row.size() == rows[0].size()) continue;
       Diagnostic& e = d_.error("D206", row[0].span,
                                "this row has " + std::to_string(row.size()) +
-                                   " hexagons, the first has " + std::to_string(rows[0].size()));
+                                   (row.size() == 1 ? " hexagon" : " hexagons") +
+                                   ", the first has " + std::to_string(rows[0].size()));
       e.notes.push_back({rows[0][0].span, "the first row starts here"});
       return std::nullopt;
     }
@@ -436,7 +437,7 @@ class TopBuilder {
         push_row(stack, *id, rows[r][0].span);
       }
     }
-    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}},
+    return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}, {}},
                     std::move(stack.parts), stack.spans);
   }
 
@@ -461,7 +462,7 @@ class TopBuilder {
       parts.push_back({end, Transform::moved({Exact(0), y})});
     }
     for (BlockPlace& place : out_.places) place.where = place.where.then(in);
-    return b_.whole({name, "bordered top", border.span, std::nullopt, {}}, std::move(parts),
+    return b_.whole({name, "bordered top", border.span, std::nullopt, {}, {}}, std::move(parts),
                     std::vector<Span>(5, border.span));
   }
 

@@ -53,6 +53,19 @@ Misfits find_misfits(const std::vector<Polygon>& parts, const std::optional<Poly
   const std::optional<Shape> frame = outline ? std::optional(shape_of(*outline)) : std::nullopt;
   Misfits out;
   const Region box = frame ? boxed(*frame, {}) : boxed(all, {});
+  if (!parts.empty()) {
+    Box whole = bounds(parts.front());
+    for (const Polygon& p : parts) {
+      const Box b = bounds(p);
+      whole.least = {min(whole.least.x, b.least.x), min(whole.least.y, b.least.y)};
+      whole.most = {max(whole.most.x, b.most.x), max(whole.most.y, b.most.y)};
+    }
+    out.all = {whole.least.x.approx(),
+               whole.least.y.approx(),
+               whole.width().approx(),
+               whole.height().approx(),
+               {}};
+  }
   out.left = box.x;
   out.top = box.y;
 

@@ -17,6 +17,7 @@ struct Region {
 
 struct Misfits {
   double left = 0, top = 0;  // of the box that places are counted from
+  Region all;                // the box of all parts together
   std::vector<Region> gaps;
   std::vector<Region> overlaps;  // of two parts
   std::vector<Region> outside;   // parts beyond the outline

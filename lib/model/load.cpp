@@ -96,7 +96,9 @@ class PatternReader {
       if (!c.empty() &&
           (c.size() != 7 || c[0] != '#' || !std::all_of(c.begin() + 1, c.end(), hex))) {
         d_.error("D111", map.node().find("colour")->node().span, "`" + c + "` is not a colour")
-            .hints.push_back("write it in quotes as red, green and blue: `\"#1b2a49\"`");
+            .hints.push_back(
+                "a # and six signs 0-9 or a-f, as a colour picker shows them, in straight quotes: "
+                "`\"#1b2a49\"`");
       }
       map.finish();
     }
@@ -211,7 +213,10 @@ class PatternReader {
     const BlockDef* block = file == nullptr ? nullptr : block_file(*file, use.block);
     const Node* fabrics = map.may("fabrics");
     use.title = map.text("title", "");
+    const std::size_t before = d_.error_count();
     map.finish();
+    // A misspelt `fabrics` has been told; what it would have bound need not be.
+    const bool misspelt = d_.error_count() > before;
     if (block == nullptr) return;
     if (use.title.empty()) use.title = block->title;
     // Without roles the block file has its error already.
@@ -223,7 +228,7 @@ class PatternReader {
                                      [&](const Fabric& f) { return f.id == role; });
       if (same != p_.fabrics.end()) {
         use.fabrics[role] = static_cast<FabricId>(same - p_.fabrics.begin());
-      } else if (fabrics == nullptr || !failed_roles_.contains(e.key + "/" + role)) {
+      } else if (!misspelt && !failed_roles_.contains(e.key + "/" + role)) {
         Diagnostic& d = d_.error("D113", e.key_span, "the role `" + role + "` has no fabric here");
         d.notes.push_back({block->span, "the block lists its roles here"});
         d.hints.push_back("add `" + role + ": ...` under `fabrics`");

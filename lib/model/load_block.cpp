@@ -67,6 +67,7 @@ class BlockReader {
       d_.error("D103", node.span, "`units` is a map of units by name");
       return;
     }
+    for (const Entry& e : node.entries) later_.emplace(e.key, e.key_span);
     for (const Entry& e : node.entries) {
       if (!plain_name(e.key) || e.key == "turned") {
         d_.error("D118", e.key_span, "`" + e.key + "` cannot name a unit")
@@ -232,7 +233,8 @@ class BlockReader {
     part.span = item.span;
     if (words.size() > 3 || (words.size() > 1 && words[1] != "turned")) {
       d_.error("D106", item.span, "`" + *text + "` is not a unit and how it is turned")
-          .hints.push_back("write `ray`, `ray turned` (a half turn) or `ray turned 60`");
+          .hints.push_back("write `" + part.unit + "`, `" + part.unit +
+                           " turned` (a half turn) or `" + part.unit + " turned 90`");
       return false;
     }
     if (words.size() > 1) part.turn = 12;
@@ -240,12 +242,22 @@ class BlockReader {
       LengthError error;
       const auto degrees = parse_number(words[2], error);
       if (!degrees || degrees->den != 1 || degrees->num % 15 != 0 || degrees->num > 345) {
-        d_.error("D105", item.span, "a unit turns by a multiple of 15 degrees, below 360");
+        d_.error("D105", item.span, "a unit turns by a multiple of 15 degrees, below 360")
+            .hints.push_back(
+                "degrees run clockwise and stand without a sign: a quarter to the left is `" +
+                part.unit + " turned 270`");
         return false;
       }
       part.turn = static_cast<int>(degrees->num / 15);
     }
     if (std::find(names_.begin(), names_.end(), part.unit) == names_.end()) {
+      const auto later = later_.find(part.unit);
+      if (later != later_.end()) {
+        Diagnostic& e = d_.error("D109", item.span,
+                                 "the unit `" + part.unit + "` is not made yet where it is used");
+        e.notes.push_back({later->second, "it is made here; move it up"});
+        return false;
+      }
       unknown_name("D109", item.span, "unit above here", part.unit, names_, d_);
       return false;
     }
@@ -291,6 +303,7 @@ class BlockReader {
   BlockDef& block_;
   Diagnostics& d_;
   bool roles_known_ = true;
+  std::map<std::string, Span> later_;  // every unit of the file and where it stands
   std::vector<std::string> names_;
   std::vector<std::string> used_units_;
   std::vector<std::string> used_roles_;

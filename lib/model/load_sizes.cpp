@@ -61,7 +61,8 @@ class SizeReader {
       m.finish();
     }
     map.finish();
-    refuse_idle_keys(entry.node(), size);
+    if (setting_known_) refuse_idle_keys(entry.node(), size);
+    setting_known_ = true;
     if (size.setting != Setting::rows && !size.ground) {
       d_.error("D102", size.span, "a hexagon setting needs a `ground` fabric for its edges")
           .hints.push_back("add a line `ground: ...` naming a fabric");
@@ -96,6 +97,7 @@ class SizeReader {
       } else if (setting->text == "hexagon rows") {
         size.setting = Setting::hexagon_rows;
       } else if (setting->text != "rows") {
+        setting_known_ = false;
         unknown_name("D106", setting->span, "setting", setting->text,
                      {"rows", "hexagon columns", "hexagon rows"}, d_);
       }
@@ -156,6 +158,7 @@ class SizeReader {
 
   Pattern& pattern_;
   Diagnostics& d_;
+  bool setting_known_ = true;
 };
 
 }  // namespace

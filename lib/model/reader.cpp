@@ -13,7 +13,10 @@ MapReader::MapReader(const Node& node, std::string what, Diagnostics& diagnostic
   ok_ = false;
   diagnostics_
       .error("D103", node.span, what_ + " is written as a map of keys, not as " + node.kind_name())
-      .hints.push_back("write one key a line: `name: ...`, indented under its heading");
+      .hints.push_back(
+          node.kind == Node::Kind::list
+              ? "write one key a line: `name: ...`, indented under its heading"
+              : "write `{}` to take every default, or keys in braces or one a line below");
 }
 
 const Node* MapReader::may(std::string_view key) {

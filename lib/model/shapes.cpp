@@ -90,7 +90,11 @@ std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& un
                                 Diagnostics& diagnostics) {
   const auto text = read_text(node, "shape", diagnostics);
   if (!text) return std::nullopt;
-  std::string name(trim(*text));
+  std::string written = *text;
+  // "2 × 4" is how a size is printed.
+  if (const auto times = written.find("×"); times != std::string::npos)
+    written.replace(times, 2, "x");
+  std::string name(trim(written));
   std::string measures;
   const auto digit = name.find_first_of("0123456789");
   if (digit != std::string::npos) {

@@ -58,11 +58,11 @@ TEST_CASE("a wrong command is told and exits with 2") {
   CHECK(has(here.dogear({"build", "star", "--size", "huge"}).err, "mini"));
 }
 
-TEST_CASE("a sound pattern is checked without a word") {
+TEST_CASE("a sound pattern is told to be one, and without complaint") {
   const Star here;
   const Result result = here.dogear({"check", "star"});
   CHECK(result.code == 0);
-  CHECK(result.out.empty());
+  CHECK(has(result.out, ": no errors (mini)"));
   CHECK(result.err == "");
 }
 
@@ -123,7 +123,9 @@ TEST_CASE("what cannot be written exits with 3") {
 
 TEST_CASE("a build writes the PDF and a failed one leaves it as it was") {
   const Star here;
-  REQUIRE(here.dogear({"build", "star", "-o", "new/out", "--depfile", "star.d"}).code == 0);
+  const Result built = here.dogear({"build", "star", "-o", "new/out", "--depfile", "star.d"});
+  REQUIRE(built.code == 0);
+  CHECK(built.out == "new/out/star-mini.pdf\n");
   const fs::path pdf = here.folder / "new/out/star-mini.pdf";
   const std::string bytes = read(pdf);
   CHECK(bytes.substr(0, 5) == "%PDF-");

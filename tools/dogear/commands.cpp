@@ -107,8 +107,13 @@ class Invocation {
 int run_check(const Arguments& arguments) {
   Invocation run(arguments);
   if (const auto wrong = run.wrong_paper()) return *wrong;
-  if (const auto fonts = run.fonts()) {
-    check(arguments.folder, run.options(), *fonts, run.session());
+  const auto fonts = run.fonts();
+  if (!fonts) return run.end();
+  if (const auto plan = check(arguments.folder, run.options(), *fonts, run.session())) {
+    std::string sizes;
+    for (const SizeDef& size : plan->pattern().sizes)
+      sizes += (sizes.empty() ? "" : ", ") + size.id;
+    run.print(plan->pattern().title + ": no errors (" + sizes + ")\n");
   }
   return run.end();
 }
@@ -133,6 +138,7 @@ int run_build(const Arguments& arguments) {
   }
   for (std::size_t i = 0; i < targets.size(); ++i) {
     if (!run.write(targets[i], booklets->outputs[i].bytes)) break;
+    if (!run.print(targets[i] + '\n')) break;
   }
   return run.end();
 }
