@@ -363,4 +363,9 @@ std::string plain_inches(const Fraction& f) { return plain(f) + " in"; }
 
 std::string pretty_inches(const Fraction& f) { return pretty(f) + " in"; }
 
+std::string about_inches(const Exact& inches, std::int64_t step) {
+  const Fraction f = inches.round_nearest(step);
+  return (Exact(f) == inches ? "" : "about ") + plain_inches(f);
+}
+
 }  // namespace dogear

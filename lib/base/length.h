@@ -35,6 +35,8 @@ std::string plain(const Fraction& f);
 std::string pretty(const Fraction& f);
 // decimal() stands in base/text.h.
 
+// "2 1/2 in" where that is exact, else the nearest 1/step of an inch: "about 2 5/16 in".
+std::string about_inches(const Exact& inches, std::int64_t step = 16);
 std::string plain_inches(const Fraction& f);   // "2 1/2 in"
 std::string pretty_inches(const Fraction& f);  // "2½ in"
 

@@ -10,11 +10,6 @@ namespace dogear {
 
 namespace {
 
-std::string inches(const Exact& e) {
-  const Fraction f = e.round_nearest(16);
-  return (Exact(f) == e ? "" : "about ") + plain_inches(f);
-}
-
 // The part of a convex polygon between two heights, exactly.
 Polygon slice(const Polygon& p, const Exact& top, const Exact& bottom) {
   const auto clip = [](const Polygon& in, const Exact& y, int keep) {
@@ -116,8 +111,8 @@ std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUs
   if (sum != box.height()) {
     Diagnostic& d = diagnostics_.error(
         "D204", unit.bands.empty() ? unit.span : unit.bands.back().span,
-        "the strips of `" + unit.name + "` finish " + inches(sum) +
-            " wide together, but its shape is " + inches(box.height()) + " high");
+        "the strips of `" + unit.name + "` finish " + about_inches(sum) +
+            " wide together, but its shape is " + about_inches(box.height()) + " high");
     d.notes.push_back({unit.shape_span, "the shape is written here"});
     d.hints.push_back("strips run across the shape from its top (or tip) to its base");
     return std::nullopt;
@@ -190,8 +185,8 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
         const std::string measure = row ? " high" : " wide where they meet";
         Diagnostic& d = diagnostics_.error(
             "D203", ref.span,
-            "`" + ref.unit + "` is " + inches(new_size) + measure + ", but `" + last.unit + "` " +
-                (row ? "beside" : "above") + " it is " + inches(old_size));
+            "`" + ref.unit + "` is " + about_inches(new_size) + measure + ", but `" + last.unit +
+                "` " + (row ? "beside" : "above") + " it is " + about_inches(old_size));
         d.notes.push_back({last.span, "it must meet this one along a whole edge"});
         hint_turns(d, ref.unit, found->second, before, row);
         return std::nullopt;

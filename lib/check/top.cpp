@@ -8,11 +8,6 @@ namespace dogear {
 
 namespace {
 
-std::string inches(const Exact& e) {
-  const Fraction f = e.round_nearest(16);
-  return (Exact(f) == e ? "" : "about ") + plain_inches(f);
-}
-
 Polygon rectangle(const Exact& width, const Exact& height) {
   return {{{Exact(0), Exact(0)}, {width, Exact(0)}, {width, height}, {Exact(0), height}}};
 }
@@ -154,8 +149,8 @@ class TopBuilder {
         if (box.height() != first.height()) {
           Diagnostic& e = d_.error("D207", cell.span,
                                    "`" + checked_.pattern.uses[cell.use].id + "` finishes " +
-                                       inches(box.height()) + " high in a row that is " +
-                                       inches(first.height()) + " high");
+                                       about_inches(box.height()) + " high in a row that is " +
+                                       about_inches(first.height()) + " high");
           e.notes.push_back({row[0].span, "the row starts with this block"});
           good = false;
         }
@@ -163,9 +158,9 @@ class TopBuilder {
         if (size_.sashing && size_.sashing->cornerstones && column < size_.cells[0].size()) {
           const Cell& above = size_.cells[0][column];
           if (bounds(b_.part(block_of(above)).outline).width() != box.width()) {
-            Diagnostic& e = d_.error(
-                "D206", cell.span,
-                "the cornerstones do not line up: this block is " + inches(box.width()) + " wide");
+            Diagnostic& e = d_.error("D206", cell.span,
+                                     "the cornerstones do not line up: this block is " +
+                                         about_inches(box.width()) + " wide");
             e.notes.push_back({above.span, "the first row has another width here"});
             good = false;
           }
@@ -177,7 +172,7 @@ class TopBuilder {
       if (good && width != *total) {
         Diagnostic& e =
             d_.error("D206", row[0].span,
-                     "this row finishes " + inches(abs(width - *total)) +
+                     "this row finishes " + about_inches(abs(width - *total)) +
                          (width < *total ? " shorter" : " longer") + " than the first row");
         e.notes.push_back({size_.cells[0][0].span, "the first row starts here"});
         good = false;
@@ -266,7 +261,7 @@ class TopBuilder {
     } else if (*side_ != out.side) {
       Diagnostic& e = d_.error("D207", cell.span,
                                "`" + checked_.pattern.uses[cell.use].id + "` finishes " +
-                                   inches(out.height * Exact(2)) +
+                                   about_inches(out.height * Exact(2)) +
                                    " high; all hexagons of a setting have one size");
       e.notes.push_back({first_, "this one has another size"});
       return std::nullopt;

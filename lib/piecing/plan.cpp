@@ -168,12 +168,8 @@ class Planner {
     const auto point = set_in_point(set, part.meetings);
     std::string place;
     if (point) {
-      const auto words = [](const Exact& e) {
-        const Fraction f = e.round_nearest(8);
-        return (Exact(f) == e ? "" : "about ") + plain_inches(f);
-      };
-      place = ": the corner " + words(point->x) + " from the left and " + words(point->y) +
-              " from the top would need a set-in seam";
+      place = ": the corner " + about_inches(point->x, 8) + " from the left and " +
+              about_inches(point->y, 8) + " from the top would need a set-in seam";
     }
     Diagnostic& e =
         d_.error("D301", part.span, "`" + part.name + "` cannot be sewn in straight seams" + place);

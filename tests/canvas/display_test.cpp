@@ -3,7 +3,7 @@
 
 #include "canvas/display.h"
 #include "canvas/number.h"
-#include "fonts.h"
+#include "support/fonts.h"
 
 using namespace dogear::canvas;
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "fonts.h"
+#include "support/fonts.h"
 
 using namespace dogear;
 using namespace dogear::canvas;

@@ -6,7 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "fonts.h"
+#include "support/fonts.h"
 
 using namespace dogear::canvas;
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "fonts.h"
+#include "support/fonts.h"
 #include "tools.h"
 
 using namespace dogear;
