@@ -6,6 +6,7 @@
 #include "compile/compile.h"
 #include "cutting/quantities.h"
 #include "diag/print.h"
+#include "support/page_text.h"
 #include "support/pattern_files.h"
 
 using namespace dogear;
@@ -17,19 +18,6 @@ struct Made {
   std::string quilt;  // the figure
   std::string text;   // of the booklet
 };
-
-void read_text(const canvas::DisplayList& list, std::string& out) {
-  for (const canvas::Item& item : list.items()) {
-    if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
-      out += run->text() + ' ';
-    } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      // What figures say is compared as figures.
-      if (group->role != canvas::Role::figure) read_text(*group->list, out);
-    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
-      read_text(*form->list, out);
-    }
-  }
-}
 
 Made make(const std::string& unit) {
   test::PatternFiles files;
@@ -51,7 +39,8 @@ Made make(const std::string& unit) {
   options.size = "throw";
   const auto pages = set_pages(*plan, options, *fonts, session);
   REQUIRE(pages);
-  for (const canvas::Page& page : pages->front().document.pages) read_text(page.content, out.text);
+  for (const canvas::Page& page : pages->front().document.pages)
+    test::read_text(page.content, out.text);
   return out;
 }
 
