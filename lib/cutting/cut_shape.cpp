@@ -234,6 +234,9 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
   return cut;
 }
 
+namespace {
+
+// Pattern::rulers that can make the cut; `why_not` says what is missing when there is none.
 std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern, Tip tip,
                                     std::string& why_not) {
   std::vector<std::size_t> out;
@@ -272,23 +275,30 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
   return out;
 }
 
+}  // namespace
+
 std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,
                                              const std::vector<TrimLine>& trims,
                                              std::string& why_not, bool from_set) {
-  std::optional<PieceCut> first;
-  bool first_described = false;
+  std::vector<Tip> tips;
   for (const Tip tip : {Tip::blunt, Tip::pointed}) {
+    if (std::any_of(pattern.rulers.begin(), pattern.rulers.end(), [&](const Ruler& r) {
+          return r.angle == 60 && r.blunt == (tip == Tip::blunt);
+        })) {
+      tips.push_back(tip);
+    }
+  }
+  if (tips.empty()) tips.push_back(Tip::blunt);
+  std::optional<PieceCut> first;
+  for (const Tip tip : tips) {
     auto cut = plan_cut(shape, pattern, trims, tip, from_set);
     if (!cut) return std::nullopt;
     std::string why;
     cut->rulers = rulers_for(*cut, pattern, tip, why);
-    const bool described = std::any_of(pattern.rulers.begin(), pattern.rulers.end(), [&](auto& r) {
-      return r.angle == 60 && r.blunt == (tip == Tip::blunt);
-    });
-    if (why_not.empty() || (described && tip == Tip::pointed && !first_described)) why_not = why;
-    first_described = first_described || described;
     if (!cut->rulers.empty()) return cut;
-    if (!first) first = std::move(cut);
+    if (first) continue;
+    first = std::move(cut);
+    why_not = why;
   }
   return first;
 }

@@ -26,10 +26,6 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
                                  const std::vector<TrimLine>& trims, Tip tip,
                                  bool from_set = false);
 
-// Pattern::rulers that can make the cut; `why_not` says what is missing when there is none.
-std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern, Tip tip,
-                                    std::string& why_not);
-
 // The cut with the rulers that make it: blunt tips are tried first, as their strips are narrower.
 // With no ruler in the result `why_not` says what is missing.
 std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern& pattern,

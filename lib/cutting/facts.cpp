@@ -58,6 +58,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["size.title"] = def.title;
   out["size.width"] = size_words(top.width);
   out["size.height"] = size_words(top.height);
+  std::map<std::string, long long> sums;  // facts that several things add to
   long long blocks = 0;
   for (const BlockSewing& block : sewing.blocks) {
     const std::string name = "block." + pattern.uses[block.use].id;
@@ -74,9 +75,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   }
   out["blocks.count"] = number(blocks);
   for (const UnitId unit : sewing.assembly) {
-    auto& slot = out["make.assembly." + slug(piecing.units[unit].name)];
-    const long long before = slot.empty() ? 0 : std::stoll(slot);
-    slot = number(before + sewing.make.at(unit));
+    sums["make.assembly." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
   }
 
   long long pieces = 0;
@@ -90,16 +89,13 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
       name += "-" + in_name(p.cut.length);
     }
     // Mirrored pieces share every measure, so they share a line.
-    const std::string before = out.contains(name) ? out[name] : "0";
-    out[name] = number(std::stoll(before) + p.count);
+    sums[name] += p.count;
     pieces += p.count;
   }
   out["pieces.count"] = number(pieces);
-  std::map<std::string, long long> strips;
   for (const StripPlan& plan : q.strips) {
-    strips["strips." + pattern.fabrics[plan.fabric].id + "." + in_name(plan.height)] += plan.times;
+    sums["strips." + pattern.fabrics[plan.fabric].id + "." + in_name(plan.height)] += plan.times;
   }
-  for (const auto& [name, n] : strips) out[name] = number(n);
   for (const StripSet& set : q.strip_sets) {
     std::string name = "strip-set";
     for (const auto& [fabric, width] : set.strips) {
@@ -110,7 +106,6 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     out[name + ".shapes"] = number(set.need);
   }
 
-  std::map<std::string, long long> bundle_strips;
   for (const FabricNeed& need : q.fabrics) {
     const std::string name = "fabric." + pattern.fabrics[need.fabric].id;
     if (need.yards) {
@@ -120,14 +115,11 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     if (const std::string left = leftovers(q, need); !left.empty()) out[name + ".left-over"] = left;
     if (need.bundle_strips_had > 0) {
       out[name + ".bundle-strips"] = number(need.bundle_strips);
-      for (const Bundle& b : pattern.bundles) {
-        if (std::find(b.fabrics.begin(), b.fabrics.end(), need.fabric) != b.fabrics.end()) {
-          bundle_strips["bundle." + b.id + ".strips-used"] += need.bundle_strips;
-        }
-      }
+      const Bundle& bundle = pattern.bundles[*bundle_of(pattern, need.fabric)];
+      sums["bundle." + bundle.id + ".strips-used"] += need.bundle_strips;
     }
   }
-  for (const auto& [name, n] : bundle_strips) out[name] = number(n);
+  for (const auto& [name, n] : sums) out[name] = number(n);
   for (const Bundle& b : pattern.bundles) {
     out["bundle." + b.id + ".strips"] = number(b.each * static_cast<long long>(b.fabrics.size()));
   }

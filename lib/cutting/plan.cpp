@@ -56,14 +56,6 @@ class CuttingPlanner {
     return *cut;
   }
 
-  std::optional<std::size_t> bundle_of(FabricId fabric) const {
-    for (std::size_t i = 0; i < pattern_.bundles.size(); ++i) {
-      const auto& f = pattern_.bundles[i].fabrics;
-      if (std::find(f.begin(), f.end(), fabric) != f.end()) return i;
-    }
-    return std::nullopt;
-  }
-
   SizeQuantities plan_size(const SizeSewing& sewing) {
     SizeQuantities out;
     out.size = sewing.size;
@@ -160,9 +152,9 @@ class CuttingPlanner {
     const std::size_t first_strip = out.strips.size();
     need.fabric = fabric;
     need.uses = uses_of(fabric, sewing, out);
-    const auto bundle = bundle_of(fabric);
+    const auto bundle = bundle_of(pattern_, fabric);
     std::vector<StripDemand> demands;
-    std::map<Exact, std::pair<Exact, Span>> joined;  // height -> summed lengths
+    std::map<Exact, Exact> joined;  // height -> summed lengths
     for (const CutPiece& p : out.pieces) {
       const Piece& piece = piecing_.pieces[p.piece];
       if (piece.fabric != fabric) continue;
@@ -177,9 +169,7 @@ class CuttingPlanner {
         continue;
       }
       if (p.cut.method == CutMethod::joined_strip) {
-        auto& slot = joined[height];
-        slot.first += Exact(p.cut.length) * Exact(p.count);
-        slot.second = piece.span;
+        joined[height] += Exact(p.cut.length) * Exact(p.count);
         need.piece_area += p.cut.length.approx() * height.approx() * static_cast<double>(p.count);
         continue;
       }
@@ -191,9 +181,8 @@ class CuttingPlanner {
       demand.square_ends = p.cut.square_ends;
       demand.per_cut = p.cut.per_cut;
       demand.pieces = p.count;
-      demand.piece_area = area(p.cut.cut_shape).approx();
       demand.span = piece.span;
-      need.piece_area += demand.piece_area * static_cast<double>(p.count);
+      need.piece_area += area(p.cut.cut_shape).approx() * static_cast<double>(p.count);
       if (demand.first >
           (bundle ? pattern_.bundles[*bundle].length : pattern_.usable_width).approx()) {
         d_.error("D503", piece.span,
@@ -215,8 +204,7 @@ class CuttingPlanner {
           demand.first = demand.pitch = length.approx();
           demand.pieces = 1;
           demand.span = piecing_.units[set.unit].span;
-          demand.piece_area = length.approx() * height.approx();
-          need.piece_area += demand.piece_area;
+          need.piece_area += length.approx() * height.approx();
           demands.push_back(demand);
         }
       }
@@ -226,9 +214,7 @@ class CuttingPlanner {
     } else {
       from_yardage(fabric, demands, need, out);
     }
-    for (const auto& [height, sum] : joined) {
-      join_strips(fabric, height, sum.first, need, out);
-    }
+    for (const auto& [height, sum] : joined) join_strips(fabric, height, sum, need, out);
     if (out.binding && out.binding->fabric == fabric) {
       StripPlan plan = long_strip(fabric, out.binding->strip, out.binding->strips, "binding");
       const double cloth =
@@ -407,7 +393,7 @@ class CuttingPlanner {
     std::set<FabricId> known;
     for (const FabricNeed& need : out.fabrics) {
       known.insert(need.fabric);
-      const auto bundle = bundle_of(need.fabric);
+      const auto bundle = bundle_of(pattern_, need.fabric);
       if (bundle && need.bundle_strips > 0) opened.insert(*bundle);
     }
     for (const std::size_t b : opened) {

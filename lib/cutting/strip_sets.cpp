@@ -1,19 +1,16 @@
 #include "cutting/strip_sets.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "cutting/cut_shape.h"
 #include "cutting/strips.h"
+#include "model/shapes.h"
 
 namespace dogear {
 
 namespace {
 
-Polygon turned_half(const Polygon& p) {
-  const Transform t = Transform::turned(12);
-  return tidy(t.then(Transform::moved(Point{} - bounds(t.apply(p)).least)).apply(p));
-}
+Polygon turned_half(const Polygon& p) { return at_origin(Transform::turned(12).apply(p)); }
 
 }  // namespace
 
@@ -22,7 +19,6 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
   struct Need {
     StripSet set;
     long long one_way = 0, other_way = 0;
-    Polygon shape;
     Span span;
   };
   std::map<std::vector<std::pair<FabricId, Exact>>, std::map<Polygon, Need>> needs;
@@ -46,7 +42,6 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
     Need& need = by_shape[second ? other : shape];
     if (need.set.units.empty()) {
       need.set.unit = id;
-      need.shape = shape;
       need.span = unit.span;
       for (const auto& [fabric, width] : order) {
         const Fraction cut_width = (width + q * Exact(2)).round_up(16);
@@ -66,7 +61,7 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
     for (auto& [shape, need] : by_shape) {
       std::string why_not;
       auto cut = plan_cut_with_rulers(shape, pattern, {}, why_not, true);
-      const bool across = cut && (cut->method == CutMethod::rectangle || cut->per_cut == 1);
+      const bool across = cut && cut->per_cut == 1;
       if (!across || cut->rulers.empty()) {
         diagnostics.error("D502", need.span,
                           "no described ruler can cut this shape from a strip set" +
@@ -79,11 +74,8 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       // Cuts alternate, so a set of n gives one more of the first way when n is odd.
       std::optional<Exact> usable;
       for (const auto& [fabric, width] : set.strips) {
-        Exact length = pattern.usable_width;
-        for (const Bundle& bundle : pattern.bundles) {
-          const auto& f = bundle.fabrics;
-          if (std::find(f.begin(), f.end(), fabric) != f.end()) length = bundle.length;
-        }
+        const auto bundle = bundle_of(pattern, fabric);
+        const Exact& length = bundle ? pattern.bundles[*bundle].length : pattern.usable_width;
         usable = usable ? min(*usable, length) : length;
       }
       StripDemand demand;

@@ -7,7 +7,7 @@ namespace dogear {
 
 namespace {
 
-// An eighth of an inch and below is what cutting itself eats up.
+// What sums of doubles may be off, in inches.
 constexpr double slack = 1e-9;
 
 Fraction up_to_eighth(double inches) {

@@ -19,7 +19,6 @@ struct StripDemand {
   bool square_ends = false;  // as in PieceCut
   int per_cut = 1;           // pieces a cut gives
   long long pieces = 0;
-  double piece_area = 0;  // of one cut piece, square inches
   Span span;
   // Inches of strip that n cuts take, rounded up to 1/8.
   Fraction run_length(long long cuts) const;

@@ -23,8 +23,7 @@ Shape shape_of(const Polygon& p) {
   return out;
 }
 
-template <class Anything>
-Region boxed(const Anything& what, std::vector<std::size_t> parts) {
+Region boxed(const Shape& what, std::vector<std::size_t> parts) {
   bg::model::box<Spot> box;
   bg::envelope(what, box);
   const double x = box.min_corner().x();
@@ -52,7 +51,6 @@ Misfits find_misfits(const std::vector<Polygon>& parts, const std::optional<Poly
   }
   const std::optional<Shape> frame = outline ? std::optional(shape_of(*outline)) : std::nullopt;
   Misfits out;
-  const Region box = frame ? boxed(*frame, {}) : boxed(all, {});
   if (!parts.empty()) {
     Box whole = bounds(parts.front());
     for (const Polygon& p : parts) {
@@ -66,8 +64,9 @@ Misfits find_misfits(const std::vector<Polygon>& parts, const std::optional<Poly
                whole.height().approx(),
                {}};
   }
-  out.left = box.x;
-  out.top = box.y;
+  const Region origin = frame ? boxed(*frame, {}) : out.all;
+  out.left = origin.x;
+  out.top = origin.y;
 
   Shapes gaps;
   if (frame) {

@@ -126,11 +126,9 @@ class PatternReader {
       for (const Node& item : *items) {
         const auto f = read_fabric(item, p_, d_);
         if (!f) continue;
-        for (const Bundle& other : p_.bundles) {
-          if (std::find(other.fabrics.begin(), other.fabrics.end(), *f) != other.fabrics.end()) {
-            d_.error("D115", item.span, "a fabric comes from one bundle only")
-                .notes.push_back({other.span, "it is in this bundle as well"});
-          }
+        if (const auto other = bundle_of(p_, *f)) {
+          d_.error("D115", item.span, "a fabric comes from one bundle only")
+              .notes.push_back({p_.bundles[*other].span, "it is in this bundle as well"});
         }
         if (std::find(bundle.fabrics.begin(), bundle.fabrics.end(), *f) != bundle.fabrics.end()) {
           d_.error("D115", item.span, "`" + item.text + "` is listed twice")
@@ -326,6 +324,14 @@ class PatternReader {
 };
 
 }  // namespace
+
+std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric) {
+  for (std::size_t i = 0; i < pattern.bundles.size(); ++i) {
+    const auto& f = pattern.bundles[i].fabrics;
+    if (std::find(f.begin(), f.end(), fabric) != f.end()) return i;
+  }
+  return std::nullopt;
+}
 
 std::optional<Pattern> load_pattern(const std::string& folder, const Files& files, Sources& sources,
                                     Diagnostics& diagnostics) {

@@ -31,7 +31,7 @@ class SizeReader {
     MapReader map(entry.node(), "the size `" + entry.key + "`", d_);
     if (!map.ok()) return;
     size.title = map.text("title", entry.key);
-    read_setting(map, size);
+    const bool setting_known = read_setting(map, size);
     if (const Node* ground = map.may("ground")) size.ground = read_fabric(*ground, pattern_, d_);
     if (const Node* sashing = map.may("sashing")) size.sashing = read_sashing(*sashing);
     if (const Node* borders = map.may("borders")) {
@@ -61,8 +61,7 @@ class SizeReader {
       m.finish();
     }
     map.finish();
-    if (setting_known_) refuse_idle_keys(entry.node(), size);
-    setting_known_ = true;
+    if (setting_known) refuse_idle_keys(entry.node(), size);
     if (size.setting != Setting::rows && !size.ground) {
       d_.error("D102", size.span, "a hexagon setting needs a `ground` fabric for its edges")
           .hints.push_back("add a line `ground: ...` naming a fabric");
@@ -88,7 +87,9 @@ class SizeReader {
     }
   }
 
-  void read_setting(MapReader& map, SizeDef& size) {
+  // False when the setting has a name that is none; its cells are read all the same.
+  bool read_setting(MapReader& map, SizeDef& size) {
+    bool known = true;
     const Node* setting = map.need("setting");
     if (setting != nullptr) {
       size.setting_span = setting->span;
@@ -97,7 +98,7 @@ class SizeReader {
       } else if (setting->text == "hexagon rows") {
         size.setting = Setting::hexagon_rows;
       } else if (setting->text != "rows") {
-        setting_known_ = false;
+        known = false;
         unknown_name("D106", setting->span, "setting", setting->text,
                      {"rows", "hexagon columns", "hexagon rows"}, d_);
       }
@@ -105,7 +106,7 @@ class SizeReader {
     const char* key = size.setting == Setting::hexagon_columns ? "columns" : "rows";
     const Node* cells = map.need(key);
     const auto* lists = cells == nullptr ? nullptr : read_list(*cells, key, d_);
-    if (lists == nullptr) return;
+    if (lists == nullptr) return known;
     for (const Node& list : *lists) {
       const auto* items = read_list(list, key, d_);
       if (items == nullptr) continue;
@@ -115,6 +116,7 @@ class SizeReader {
       }
       size.cells.push_back(std::move(row));
     }
+    return known;
   }
 
   std::optional<std::size_t> find_use(const Node& node) {
@@ -158,7 +160,6 @@ class SizeReader {
 
   Pattern& pattern_;
   Diagnostics& d_;
-  bool setting_known_ = true;
 };
 
 }  // namespace

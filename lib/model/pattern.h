@@ -184,6 +184,9 @@ struct Pattern {
   Span span;
 };
 
+// The bundle a fabric comes from, an index into Pattern::bundles; nothing for yardage.
+std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric);
+
 // Reads folder/pattern.yaml, folder/blocks/*.yaml and the prose it names.
 class Files;
 std::optional<Pattern> load_pattern(const std::string& folder, const Files& files, Sources& sources,

@@ -4,7 +4,7 @@
 #include "check/checked.h"
 #include "check/words.h"
 #include "diag/print.h"
-#include "model/shapes.h"
+#include "support/shape.h"
 
 using namespace dogear;
 
@@ -137,13 +137,7 @@ TEST_CASE("two cut rectangles of 11 x 20 and 9 x 20 finish 19 1/2, not 20") {
 
 TEST_CASE("shapes are named as the trade names them") {
   const auto named = [](const std::string& text, GridKind grid) {
-    Node node;
-    node.kind = Node::Kind::scalar;
-    node.text = text;
-    Diagnostics d;
-    const auto shape = read_shape(node, grid, Exact(1), d);
-    REQUIRE(shape);
-    return name_shape(shape->outline);
+    return name_shape(test::shape(text, grid));
   };
   CHECK(named("triangle 4", GridKind::triangle) == "60° triangle");
   CHECK(named("trapezoid 2 to 3", GridKind::triangle) == "60° trapezoid");

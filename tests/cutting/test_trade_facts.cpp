@@ -5,8 +5,8 @@
 #include "cutting/cut_shape.h"
 #include "cutting/finish.h"
 #include "cutting/strips.h"
-#include "model/shapes.h"
 #include "support/plan.h"
+#include "support/shape.h"
 
 using namespace dogear;
 
@@ -33,13 +33,7 @@ Pattern plain_pattern() {
 
 // The cut of a shape by its trade name.
 PieceCut cut(const std::string& shape, GridKind grid, Tip tip = Tip::blunt) {
-  Node node;
-  node.kind = Node::Kind::scalar;
-  node.text = shape;
-  Diagnostics d;
-  const auto s = read_shape(node, grid, Exact(1), d);
-  REQUIRE(s);
-  const auto c = plan_cut(s->outline, plain_pattern(), {}, tip);
+  const auto c = plan_cut(test::shape(shape, grid), plain_pattern(), {}, tip);
   REQUIRE(c);
   return *c;
 }
