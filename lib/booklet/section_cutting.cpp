@@ -112,37 +112,23 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
   if (!table.rows.empty()) column.table(table);
 }
 
-Polygon to_corner(const Polygon& p) {
-  return tidy(dogear::Transform::moved(dogear::Point{} - bounds(p).least).apply(p));
-}
-
-bool are_mirrored(const Piece& a, const Piece& b) {
-  const Polygon wanted = to_corner(b.shape);
-  for (const int turn : {0, 12}) {
-    dogear::Transform t = dogear::Transform::turned(turn);
-    t.mirrored = true;
-    if (to_corner(t.apply(a.shape)) == wanted) return true;
-  }
-  return false;
-}
-
 void mirror_words(Writer& w, Column& column, FabricId fabric) {
-  std::vector<const Piece*> pieces;
-  for (const CutPiece& cut : w.quantities().pieces) {
+  const auto& cuts = w.quantities().pieces;
+  for (const CutPiece& cut : cuts) {
     const Piece& piece = w.scene.piecing.pieces[cut.piece];
-    if (piece.fabric == fabric && !piece.in_strip_set && !piece.letter.empty())
-      pieces.push_back(&piece);
-  }
-  for (std::size_t i = 0; i < pieces.size(); ++i) {
-    for (std::size_t k = i + 1; k < pieces.size(); ++k) {
-      if (pieces[i]->letter == pieces[k]->letter || !are_mirrored(*pieces[i], *pieces[k])) continue;
-      ParagraphStyle how;
-      how.keep_with_next = true;
-      column.paragraph(
-          {{w.words("mirror images", {{"a", pieces[i]->letter}, {"b", pieces[k]->letter}}),
-            column.italic(), false}},
-          how);
-    }
+    if (piece.fabric != fabric || !piece.mirror_of || *piece.mirror_of < cut.piece) continue;
+    const bool both = std::any_of(cuts.begin(), cuts.end(),
+                                  [&](const CutPiece& c) { return c.piece == *piece.mirror_of; });
+    if (!both) continue;
+    const Piece& twin = w.scene.piecing.pieces[*piece.mirror_of];
+    const Piece& first = piece.reversed ? twin : piece;
+    const Piece& second = piece.reversed ? piece : twin;
+    ParagraphStyle how;
+    how.keep_with_next = true;
+    column.paragraph({{w.words("mirror images",
+                               {{"a", first.label(w.pattern())}, {"b", second.label(w.pattern())}}),
+                       column.italic(), false}},
+                     how);
   }
 }
 

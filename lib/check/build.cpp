@@ -67,6 +67,31 @@ Placed PartBuilder::turned_to_origin(PartId id, int turn) const {
   return {id, t.then(Transform::moved(Point{} - box.least))};
 }
 
+PartId PartBuilder::mirrored(PartId id) {
+  if (const auto known = mirrors_.find(id); known != mirrors_.end()) return known->second;
+  const auto flip = [this](PartId part) {
+    Transform t;
+    t.mirrored = true;
+    t.shift.x = bounds(checked_.parts[part].outline).width();
+    return t;
+  };
+  Part out = checked_.parts[id];
+  const Transform over = flip(id);
+  out.outline = tidy(over.apply(out.outline));
+  if (out.is_patch && out.outline == checked_.parts[id].outline) return mirrors_[id] = id;
+  for (Placed& p : out.parts) {
+    const PartId own = p.part;
+    p.part = mirrored(own);
+    p.where = flip(own).inverse().then(p.where).then(over);
+  }
+  for (Meeting& m : out.meetings) m.where = {over.apply(m.where.b), over.apply(m.where.a)};
+  if (!out.name.empty()) out.name = "reversed " + out.name;
+  checked_.parts.push_back(std::move(out));
+  const PartId made = checked_.parts.size() - 1;
+  mirrors_[made] = id;
+  return mirrors_[id] = made;
+}
+
 std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> parts,
                                          const std::vector<Span>& part_spans) {
   std::vector<Polygon> outlines;
@@ -139,23 +164,27 @@ std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUs
   return id;
 }
 
-// Names the ways to turn a part in which it meets the one before it.
+// Names the ways to turn a part in which it meets the one before it; its mirror image is named only
+// where no turn will do.
 void PartBuilder::hint_turns(Diagnostic& d, const std::string& name, PartId part,
-                             const Polygon& before, bool row) const {
+                             const Polygon& before, bool row) {
   const auto old_edge = facing_edge(before, row, true);
   std::string ways;
-  for (int turn = 0; turn < 24 && old_edge; ++turn) {
-    const Polygon here = placed_outline(turned_to_origin(part, turn));
-    const auto edge = facing_edge(here, row, false);
-    if (!edge || (old_edge->b - old_edge->a) != (edge->a - edge->b)) continue;
-    if (row && bounds(before).height() != bounds(here).height()) continue;
-    if (!ways.empty()) ways += " or ";
-    ways += "`" + name;
-    if (turn == 12) ways += " turned";
-    if (turn != 0 && turn != 12) ways += " turned " + std::to_string(turn * 15);
-    ways += "`";
+  for (const bool flipped : {false, true}) {
+    if (!ways.empty()) break;
+    for (int turn = 0; turn < 24 && old_edge; ++turn) {
+      const Polygon here = placed_outline(turned_to_origin(flipped ? mirrored(part) : part, turn));
+      const auto edge = facing_edge(here, row, false);
+      if (!edge || (old_edge->b - old_edge->a) != (edge->a - edge->b)) continue;
+      if (row && bounds(before).height() != bounds(here).height()) continue;
+      if (!ways.empty()) ways += " or ";
+      ways += "`" + name;
+      if (turn == 12) ways += " turned";
+      if (turn != 0 && turn != 12) ways += " turned " + std::to_string(turn * 15);
+      ways += flipped ? " flipped`" : "`";
+    }
   }
-  d.hints.push_back(ways.empty() ? "no way of turning `" + name + "` fits here"
+  d.hints.push_back(ways.empty() ? "no way of turning or flipping `" + name + "` fits here"
                                  : ways + " would fit");
 }
 
@@ -169,7 +198,7 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
     const PartRef& ref = unit.parts[i];
     const auto found = units.find(ref.unit);
     if (found == units.end()) return std::nullopt;
-    Placed next = turned_to_origin(found->second, ref.turn);
+    Placed next = placed_at_origin(found->second, ref);
     Polygon here = placed_outline(next);
     if (!out.empty()) {
       const auto old_edge = facing_edge(before, row, true);
@@ -248,7 +277,7 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
     for (const PartRef& ref : unit.parts) {
       const auto found = units.find(ref.unit);
       if (found == units.end()) return std::nullopt;
-      Placed next = turned_to_origin(found->second, ref.turn);
+      Placed next = placed_at_origin(found->second, ref);
       const Polygon p = placed_outline(next);
       Point corner = p.corners.front();
       for (const Point& c : p.corners) {

@@ -40,6 +40,12 @@ class PartBuilder {
   }
   // How far the box's least corner of a turned part must move to lie at the origin.
   Placed turned_to_origin(PartId id, int turn) const;
+  // The part seen in a mirror, left to right: a part of its own with mirrored pieces, so that no
+  // later stage meets a mirrored transform. A part that is its own mirror image stays as it is.
+  PartId mirrored(PartId id);
+  Placed placed_at_origin(PartId id, const PartRef& ref) {
+    return turned_to_origin(ref.flipped ? mirrored(id) : id, ref.turn);
+  }
 
  private:
   using Units = std::map<std::string, PartId>;
@@ -48,7 +54,7 @@ class PartBuilder {
   PartId plain_patch(const UnitDef& unit, FabricId fabric);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,
-                  bool row) const;
+                  bool row);
   std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
   // Says where parts leave a gap, overlap or stick out, how large that is and who lies there.
   void report_misfit(const Whole& what, const std::vector<Placed>& parts,
@@ -56,6 +62,7 @@ class PartBuilder {
 
   CheckedPattern& checked_;
   Diagnostics& diagnostics_;
+  std::map<PartId, PartId> mirrors_;
 };
 
 // Builds the top of a size: setting, sashing and borders.

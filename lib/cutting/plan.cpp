@@ -75,7 +75,10 @@ class CuttingPlanner {
                        const std::string& lb = piecing_.pieces[b.piece].letter;
                        if (la != lb)
                          return la.size() != lb.size() ? la.size() < lb.size() : la < lb;
-                       return piecing_.pieces[a.piece].fabric < piecing_.pieces[b.piece].fabric;
+                       const FabricId fa = piecing_.pieces[a.piece].fabric;
+                       const FabricId fb = piecing_.pieces[b.piece].fabric;
+                       if (fa != fb) return fa < fb;
+                       return piecing_.pieces[a.piece].reversed < piecing_.pieces[b.piece].reversed;
                      });
     out.strip_sets = plan_strip_sets(piecing_, sewing, pattern_, d_);
     if (def.binding) {

@@ -45,9 +45,11 @@ struct Ruler {
   Span span;
 };
 
-// One word of a row or stack: a unit's name and how far it is turned clockwise.
+// One word of a row or stack: a unit's name, mirrored left to right or not, and then turned
+// clockwise.
 struct PartRef {
   std::string unit;
+  bool flipped = false;
   int turn = 0;             // x 15°
   std::optional<Point> at;  // place: where the topmost, then leftmost corner goes, inches
   Span span;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "piecing/mirror.h"
+
 namespace dogear {
 
 namespace {
@@ -29,14 +31,7 @@ bool is_rectangle(const Polygon& p) {
 }  // namespace
 
 Input Catalogue::piece(const Part& patch, bool in_strip_set) {
-  // Turning a piece half way round leaves its grain; a rectangle may also lie across the strip.
-  Posed best = pose(patch.outline, 0);
-  const Posed half = pose(patch.outline, 12);
-  if (half.shape < best.shape) best = half;
-  if (is_rectangle(patch.outline) && !in_strip_set) {
-    const Box box = bounds(patch.outline);
-    if (box.width() < box.height()) best = pose(patch.outline, 6);
-  }
+  const Pose best = cutting_pose(patch.outline, in_strip_set);
   const auto [slot, fresh] =
       pieces_.try_emplace({patch.fabric, in_strip_set, best.shape}, piecing_.pieces.size());
   if (fresh) {

@@ -20,10 +20,13 @@ struct Piece {
   Polygon shape;  // finished, strip (grain) along x, least corner of its box at (0, 0)
   FabricId fabric = 0;
   std::string letter;  // "A": one for each shape, in order of use; label() adds the fabric's number
+  bool reversed = false;  // the mirror image of the shape that has the letter: label() adds an R
+  std::optional<PieceId>
+      mirror_of;  // its mirror image of the same fabric, where the quilt has both
   std::string shape_words;
   bool in_strip_set = false;  // comes out of a strip set, is not cut by itself
   Span span;
-  std::string label(const Pattern& pattern) const;  // "A3"
+  std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };
 
 enum class Thread { straight, bias };  // straight: along or across the strip

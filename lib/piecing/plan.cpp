@@ -3,6 +3,7 @@
 
 #include "geom/partition.h"
 #include "piecing/catalogue.h"
+#include "piecing/mirror.h"
 #include "piecing/press.h"
 
 namespace dogear {
@@ -18,7 +19,8 @@ class Planner {
     const std::size_t before = d_.error_count();
     for (const CheckedSize& size : checked_.sizes) plan_size(size);
     if (d_.error_count() > before) return std::nullopt;
-    letter_pieces();
+    find_mirror_twins(piecing_);
+    letter_pieces(piecing_);
     for (const CheckedSize& size : checked_.sizes) count_both_ways(size);
     if (d_.error_count() > before) return std::nullopt;
     plan_pressing(checked_, piecing_);
@@ -255,32 +257,6 @@ class Planner {
     piecing_.sizes.push_back(std::move(out));
   }
 
-  // One letter for each shape, in the order in which the steps use them.
-  void letter_pieces() {
-    std::map<Polygon, std::string> letters;
-    const auto visit = [&](UnitId unit) {
-      for (const Input& in : piecing_.units[unit].inputs) {
-        if (!in.is_piece || piecing_.pieces[in.piece].in_strip_set) continue;
-        Piece& piece = piecing_.pieces[in.piece];
-        const auto [slot, fresh] = letters.try_emplace(piece.shape, std::string());
-        if (fresh) {
-          std::size_t n = letters.size();
-          while (n > 0) {
-            slot->second.insert(slot->second.begin(), static_cast<char>('A' + (n - 1) % 26));
-            n = (n - 1) / 26;
-          }
-        }
-        piece.letter = slot->second;
-      }
-    };
-    for (const SizeSewing& size : piecing_.sizes) {
-      for (const BlockSewing& block : size.blocks) {
-        for (const UnitId unit : block.steps) visit(unit);
-      }
-      for (const UnitId unit : size.assembly) visit(unit);
-    }
-  }
-
   // Pieces drawn (walking the top) must equal pieces sewn (counted down through "Make N").
   void count_both_ways(const CheckedSize& size) {
     const auto count = [](auto& sums, FabricId fabric, const Polygon& shape, long long n) {
@@ -317,7 +293,7 @@ std::optional<Piecing> plan_piecing(const CheckedPattern& checked, Diagnostics& 
 }
 
 std::string Piece::label(const Pattern& pattern) const {
-  return letter + std::to_string(pattern.fabrics[fabric].number);
+  return letter + std::to_string(pattern.fabrics[fabric].number) + (reversed ? "R" : "");
 }
 
 std::vector<PlacedPiece> flatten(const Piecing& piecing, UnitId unit) {

@@ -140,9 +140,9 @@ TEST_CASE("mirrored pieces are told apart, and what is left over is listed") {
   const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
   std::string words = help::words_of(set(*c, 0, help::letter()));
   std::replace(words.begin(), words.end(), '\n', ' ');
-  CHECK(words.find(
-            "F and H are mirror images: cut them from a single layer, right side up, and keep them "
-            "apart.") != std::string::npos);
+  CHECK(words.find("F11R is F11 reversed, its mirror image: cut both from a single layer, right "
+                   "side up, and keep them "
+                   "apart.") != std::string::npos);
   CHECK(words.find("What is left") != std::string::npos);
   const std::string plain =
       help::words_of(set(*help::compile("p", help::small_pattern()), 1, help::letter()));

@@ -173,7 +173,7 @@ TEST_CASE("borders and sashing are named and pressed toward") {
         "Sew one H3 to the top and one to the bottom of the quilt center with side borders.");
   CHECK(throw_size.assembly("border").press == "Press both seams toward the borders.");
   CHECK(wall.assembly("outer sashing").sew ==
-        "Sew one M12 to the top and one to the bottom of the quilt center with side sashing.");
+        "Sew one L12 to the top and one to the bottom of the quilt center with side sashing.");
   CHECK(wall.assembly("outer sashing").press == "Press both seams toward the sashing.");
   CHECK(pillow.assembly("center with side borders").sew ==
         "Sew one I3 to each side of the center.");
@@ -198,12 +198,12 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
 
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
   check_says(words(pattern("harbor-lights"), 0),
-             {"F11 and H11. Square the end of the strip. Mark 3 in along one long edge. Lay the "
+             {"F11 and F11R. Square the end of the strip. Mark 3 in along one long edge. Lay the "
               "side of the 60° ruler, blunt tip, through the mark so that the other edge measures "
               "about 3/8 in; cut.",
-              "With the squared end at your left, mark the lower edge for H11 and the upper edge "
+              "With the squared end at your left, mark the lower edge for F11R and the upper edge "
               "for F11.",
-              "cut them from a single layer, right side up"});
+              "cut both from a single layer, right side up"});
   check_silent(words(pattern("tide-star"), 0), {"Square the end", "single layer"});
 }
 

@@ -280,7 +280,7 @@ TEST_CASE("a step shows all that it cuts from a strip set") {
 
 TEST_CASE("a piece with one square end is shown with its mark and its short edge") {
   const Scene scene = sample::real("harbor-lights").scene();
-  for (const char* address : {"ruler/F11", "ruler/H11"}) {
+  for (const char* address : {"ruler/F11", "ruler/F11R"}) {
     const auto figure = draw_figure(scene, 0, address, 200, 160);
     REQUIRE(figure);
     check_words(look::at(*figure->list), address);
@@ -293,7 +293,7 @@ TEST_CASE("a piece with one square end is shown with its mark and its short edge
     if (piece.cut.method != CutMethod::half_angled) continue;
     // 3 in less 4 1/2 in/√3 is 0.402 in.
     CHECK(half_angled_short_edge(piece.cut) == Fraction::of(3, 8));
-    const bool below = scene.piecing.pieces[piece.piece].letter == "H";
+    const bool below = scene.piecing.pieces[piece.piece].reversed;
     CHECK(drawing::is_long_below(piece.cut) == below);
   }
 }

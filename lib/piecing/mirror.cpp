@@ -1,0 +1,105 @@
+#include "piecing/mirror.h"
+
+#include <algorithm>
+#include <map>
+
+namespace dogear {
+
+namespace {
+
+bool is_level(const Segment& e) { return e.a.x == e.b.x || e.a.y == e.b.y; }
+
+bool is_rectangle(const Polygon& p) {
+  return p.size() == 4 && is_level(p.edge(0)) && is_level(p.edge(1)) && is_level(p.edge(2)) &&
+         is_level(p.edge(3));
+}
+
+// Half or quarter of a square cut from corner to corner: does it lie as the named shapes do, or a
+// quarter turned from that? Nothing for other shapes.
+std::optional<bool> lies_as_named(const Polygon& p) {
+  if (p.size() != 3) return std::nullopt;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const Point a = p.at(i + 1) - p.at(i);
+    const Point b = p.at(i + 2) - p.at(i + 1);
+    if (!dot(a, b).is_zero() || dot(a, a) != dot(b, b)) continue;
+    const Point across = p.at(i) - p.at(i + 2);
+    if (is_level(p.edge(i))) return (across.x * across.y).sign() > 0;
+    if (is_level(p.edge(i + 2))) return across.y.is_zero();
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
+  const auto pose = [&shape](int turn) {
+    const Transform t = Transform::turned(turn);
+    const Box box = bounds(t.apply(shape));
+    const Transform full = t.then(Transform::moved(Point{} - box.least));
+    return Pose{tidy(full.apply(shape)), full};
+  };
+  if (is_rectangle(shape) && !in_strip_set) {
+    // The longer side lies along the strip.
+    const Box box = bounds(shape);
+    return pose(box.width() < box.height() ? 6 : 0);
+  }
+  const int quarter = in_strip_set || lies_as_named(shape).value_or(true) ? 0 : 6;
+  Pose best = pose(quarter);
+  if (Pose half = pose(quarter + 12); half.shape < best.shape) best = std::move(half);
+  return best;
+}
+
+Polygon mirrored_pose(const Polygon& shape) {
+  Transform over;
+  over.mirrored = true;
+  return cutting_pose(over.apply(shape)).shape;
+}
+
+bool is_handed(const Polygon& shape) { return mirrored_pose(shape) != cutting_pose(shape).shape; }
+
+void find_mirror_twins(Piecing& piecing) {
+  std::map<std::pair<FabricId, Polygon>, PieceId> known;
+  for (PieceId id = 0; id < piecing.pieces.size(); ++id) {
+    Piece& piece = piecing.pieces[id];
+    if (piece.in_strip_set || !is_handed(piece.shape)) continue;
+    const auto twin = known.find({piece.fabric, mirrored_pose(piece.shape)});
+    known.emplace(std::pair(piece.fabric, piece.shape), id);
+    if (twin == known.end()) continue;
+    piece.mirror_of = twin->second;
+    piecing.pieces[twin->second].mirror_of = id;
+  }
+}
+
+void letter_pieces(Piecing& piecing) {
+  std::map<Polygon, std::string> letters;
+  const auto visit = [&](UnitId unit) {
+    for (const Input& in : piecing.units[unit].inputs) {
+      if (!in.is_piece || piecing.pieces[in.piece].in_strip_set) continue;
+      Piece& piece = piecing.pieces[in.piece];
+      if (!piece.letter.empty()) continue;
+      if (const auto twin = letters.find(mirrored_pose(piece.shape));
+          twin != letters.end() && is_handed(piece.shape)) {
+        piece.letter = twin->second;
+        piece.reversed = true;
+        continue;
+      }
+      const auto [slot, fresh] = letters.try_emplace(piece.shape, std::string());
+      if (fresh) {
+        std::size_t n = letters.size();
+        while (n > 0) {
+          slot->second.insert(slot->second.begin(), static_cast<char>('A' + (n - 1) % 26));
+          n = (n - 1) / 26;
+        }
+      }
+      piece.letter = slot->second;
+    }
+  };
+  for (const SizeSewing& size : piecing.sizes) {
+    for (const BlockSewing& block : size.blocks) {
+      for (const UnitId unit : block.steps) visit(unit);
+    }
+    for (const UnitId unit : size.assembly) visit(unit);
+  }
+}
+
+}  // namespace dogear
