@@ -1,79 +1,113 @@
 #include "check/words.h"
 
 #include <algorithm>
+#include <array>
 
 namespace dogear {
 
 namespace {
 
-bool right_angle(const Polygon& p, std::size_t i) {
-  return dot(p.at(i + 1) - p.at(i), p.at(i + 2) - p.at(i + 1)).is_zero();
-}
-
-// The corner between edges i and i + 1 turns by 60° or 120°.
-bool sixty(const Polygon& p, std::size_t i) {
-  const Point a = p.at(i + 1) - p.at(i);
-  const Point b = p.at(i + 2) - p.at(i + 1);
-  const Exact d = dot(a, b);
-  return d * d * Exact(4) == dot(a, a) * dot(b, b);
-}
-
 Exact squared(const Segment& s) { return dot(s.b - s.a, s.b - s.a); }
 
-std::string name_triangle(const Polygon& p) {
-  const bool all_sixty = sixty(p, 0) && sixty(p, 1) && sixty(p, 2);
-  if (all_sixty && squared(p.edge(0)) == squared(p.edge(1))) return "60° triangle";
+// The inside angle at corner i, in degrees, where it is one that shapes are named for; 0 otherwise.
+int angle(const Polygon& p, std::size_t i) {
+  const Point before = p.at(i + p.size() - 1) - p.at(i);
+  const Point after = p.at(i + 1) - p.at(i);
+  const Exact d = dot(before, after);
+  if (d.is_zero()) return 90;
+  const Exact part = d * d / (dot(before, before) * dot(after, after));
+  const bool sharp = d.sign() > 0;
+  if (part == Exact::ratio(3, 4)) return sharp ? 30 : 150;
+  if (part == Exact::ratio(1, 2)) return sharp ? 45 : 135;
+  if (part == Exact::ratio(1, 4)) return sharp ? 60 : 120;
+  return 0;
+}
+
+std::vector<int> angles(const Polygon& p) {
+  std::vector<int> out;
+  for (std::size_t i = 0; i < p.size(); ++i) out.push_back(angle(p, i));
+  return out;
+}
+
+bool all_of(const std::vector<int>& found, std::initializer_list<int> allowed) {
+  return std::all_of(found.begin(), found.end(), [&](int a) {
+    return std::find(allowed.begin(), allowed.end(), a) != allowed.end();
+  });
+}
+
+bool equal_sides(const Polygon& p) {
+  for (std::size_t i = 1; i < p.size(); ++i) {
+    if (squared(p.edge(i)) != squared(p.edge(0))) return false;
+  }
+  return true;
+}
+
+std::string name_triangle(const Polygon& p, const std::vector<int>& at) {
+  if (all_of(at, {60})) return "60° triangle";
   for (std::size_t i = 0; i < 3; ++i) {
-    if (!right_angle(p, i)) continue;
-    if (squared(p.edge(i)) != squared(p.edge(i + 1))) return "half-triangle";
-    const Segment longest = p.edge(i + 2);
-    return (longest.a.y == longest.b.y) ? "quarter-square triangle" : "half-square triangle";
+    const Exact a = squared(p.edge(i));
+    const Exact b = squared(p.edge(i + 2));
+    if (at[i] == 45 && a == b) return "kaleidoscope wedge";
+    if (at[i] != 90) continue;
+    const Segment longest = p.edge(i + 1);
+    if (a == b) {
+      return longest.a.y == longest.b.y ? "quarter-square triangle" : "half-square triangle";
+    }
+    return at[(i + 1) % 3] == 30 || at[(i + 2) % 3] == 30 ? "half-triangle"
+                                                          : "half-rectangle triangle";
   }
   return "triangle";
 }
 
-std::string name_four(const Polygon& p) {
-  const bool square_corners = right_angle(p, 0) && right_angle(p, 1) && right_angle(p, 2);
-  const bool equal_sides = squared(p.edge(0)) == squared(p.edge(1)) &&
-                           squared(p.edge(1)) == squared(p.edge(2)) &&
-                           squared(p.edge(2)) == squared(p.edge(3));
-  if (square_corners) return equal_sides ? "square" : "rectangle";
+std::string name_four(const Polygon& p, const std::vector<int>& at) {
+  if (all_of(at, {90})) return equal_sides(p) ? "square" : "rectangle";
   const auto parallel = [&p](std::size_t i, std::size_t j) {
     return cross(p.at(i + 1) - p.at(i), p.at(j + 1) - p.at(j)).is_zero();
   };
+  const std::string kind = all_of(at, {60, 120}) ? "60° " : all_of(at, {45, 135}) ? "45° " : "";
   const bool both = parallel(0, 2) && parallel(1, 3);
-  const bool is_sixty = sixty(p, 0) && sixty(p, 1);
-  if (both && equal_sides) return is_sixty ? "60° diamond" : "diamond";
-  if (both) return "parallelogram";
-  if (!parallel(0, 2) && !parallel(1, 3)) return "four-sided shape";
+  if (both) return kind + (equal_sides(p) ? "diamond" : "parallelogram");
+  if (!is_convex(p)) return "four-sided shape";
+  if (!parallel(0, 2) && !parallel(1, 3)) {
+    bool is_kite = false;
+    for (std::size_t i = 0; i < 4; ++i) {
+      const bool tip = squared(p.edge(i)) == squared(p.edge(i + 3)) &&
+                       squared(p.edge(i + 1)) == squared(p.edge(i + 2));
+      if (!tip) continue;
+      is_kite = true;
+      const bool square_sides = at[(i + 1) % 4] == 90 && at[(i + 3) % 4] == 90;
+      if (square_sides && (at[i] == 45 || at[i] == 60)) return std::to_string(at[i]) + "° kite";
+    }
+    return is_kite ? "kite" : "four-sided shape";
+  }
   for (std::size_t i = 0; i < 4; ++i) {
     // Half as wide at the top as at the base, with equal sides: half of a hexagon.
     const bool halves =
         parallel(i, i + 2) && squared(p.edge(i)) * Exact(4) == squared(p.edge(i + 2));
-    if (halves && sixty(p, i) && squared(p.edge(i + 1)) == squared(p.edge(i)) &&
+    if (halves && kind == "60° " && squared(p.edge(i + 1)) == squared(p.edge(i)) &&
         squared(p.edge(i + 3)) == squared(p.edge(i))) {
       return "half-hexagon";
     }
   }
-  return sixty(p, 0) && sixty(p, 1) && sixty(p, 2) ? "60° trapezoid" : "trapezoid";
+  return kind + "trapezoid";
 }
 
 }  // namespace
 
 std::string name_shape(const Polygon& shape) {
+  if (shape.size() > 8) return "shape";
+  const std::vector<int> at = angles(shape);
   switch (shape.size()) {
     case 3:
-      return name_triangle(shape);
+      return name_triangle(shape, at);
     case 4:
-      return name_four(shape);
-    case 6: {
-      bool regular = true;
-      for (std::size_t i = 0; i < 6; ++i) {
-        regular =
-            regular && sixty(shape, i) && squared(shape.edge(i)) == squared(shape.edge(i + 1));
-      }
-      return regular ? "hexagon" : "six-sided shape";
-    }
+      return name_four(shape, at);
+    case 5:
+      return "five-sided shape";
+    case 6:
+      return all_of(at, {120}) && equal_sides(shape) ? "hexagon" : "six-sided shape";
+    case 8:
+      return all_of(at, {135}) && equal_sides(shape) ? "octagon" : "shape";
     default:
       return "shape";
   }

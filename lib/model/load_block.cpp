@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "model/load.h"
+#include "model/measures.h"
 #include "model/reader.h"
 #include "model/shapes.h"
 
@@ -25,7 +26,7 @@ class BlockReader {
     block_.span = root.span;
     block_.title = map.need_text("block");
     block_.words = map.text("words", "");
-    if (const Node* grid = map.need("grid")) read_grid(*grid);
+    if (const Node* grid = map.need("grid")) read_grid(*grid, block_.grid);
     block_.unit = map.length("unit", Exact(1));
     if (const Node* roles = map.need("roles")) {
       read_roles(*roles);
@@ -33,16 +34,18 @@ class BlockReader {
       roles_known_ = false;
     }
     if (const Node* units = map.may("units")) read_units(*units);
-    block_.whole = read_making(map, block_.id, root.span);
+    block_.whole = read_making(map, block_.id, root.span, block_.grid);
     map.finish();
     warn_unused();
   }
 
  private:
-  void read_grid(const Node& node) {
+  void read_grid(const Node& node, GridKind& grid) {
     if (node.text == "triangle") {
-      block_.grid = GridKind::triangle;
-    } else if (node.text != "square") {
+      grid = GridKind::triangle;
+    } else if (node.text == "square") {
+      grid = GridKind::square;
+    } else {
       unknown_name("D106", node.span, "grid", node.text, {"square", "triangle"}, d_);
     }
   }
@@ -69,14 +72,16 @@ class BlockReader {
     }
     for (const Entry& e : node.entries) later_.emplace(e.key, e.key_span);
     for (const Entry& e : node.entries) {
-      if (!plain_name(e.key) || e.key == "turned") {
+      if (!plain_name(e.key) || e.key == "turned" || e.key == "flipped") {
         d_.error("D118", e.key_span, "`" + e.key + "` cannot name a unit")
             .hints.push_back("use small letters, digits and hyphens: `corner-2`");
         continue;
       }
       MapReader map(e.node(), "the unit `" + e.key + "`", d_);
       if (!map.ok()) continue;
-      UnitDef unit = read_making(map, e.key, e.key_span);
+      GridKind grid = block_.grid;
+      if (const Node* own = map.may("grid")) read_grid(*own, grid);
+      UnitDef unit = read_making(map, e.key, e.key_span, grid);
       map.finish();
       names_.push_back(e.key);
       block_.units.push_back(std::move(unit));
@@ -84,19 +89,19 @@ class BlockReader {
   }
 
   // How a unit or the block itself is made: exactly one of the keys below.
-  UnitDef read_making(MapReader& map, const std::string& name, const Span& span) {
+  UnitDef read_making(MapReader& map, const std::string& name, const Span& span, GridKind grid) {
     UnitDef unit;
     unit.name = name;
     unit.span = span;
     if (const Node* shape = map.may("shape")) {
       unit.shape_span = shape->span;
-      if (auto s = read_shape(*shape, block_.grid, block_.unit, d_)) {
+      if (auto s = read_shape(*shape, grid, block_.unit, d_)) {
         unit.shape = std::move(s->outline);
         unit.shape_words = std::move(s->words);
       }
     }
     const Node* corners = map.may("corners");
-    if (corners != nullptr) read_corners(*corners, unit);
+    if (corners != nullptr) read_corners(*corners, grid, unit);
     struct Way {
       const char* key;
       Composition how;
@@ -135,12 +140,12 @@ class BlockReader {
         read_bands(node, ways[0].key, unit);
         break;
       default:
-        read_parts(node, ways[0].key, unit);
+        read_parts(node, ways[0].key, grid, unit);
     }
     return unit;
   }
 
-  void read_corners(const Node& node, UnitDef& unit) {
+  void read_corners(const Node& node, GridKind grid, UnitDef& unit) {
     if (unit.shape_span.line > 0) {
       d_.error("D116", node.span, "a unit has a `shape` or `corners`, not both")
           .notes.push_back({unit.shape_span, "the shape is here"});
@@ -151,7 +156,7 @@ class BlockReader {
     if (items == nullptr) return;
     Polygon p;
     for (const Node& item : *items) {
-      const auto point = read_point(item);
+      const auto point = read_point(item, grid);
       if (!point) return;
       p.corners.push_back(*point);
     }
@@ -166,7 +171,7 @@ class BlockReader {
     unit.shape_words = unit.shape->size() == 3 ? "triangle" : "shape";
   }
 
-  std::optional<Point> read_point(const Node& node) {
+  std::optional<Point> read_point(const Node& node, GridKind grid) {
     const auto fail = [&]() {
       d_.error("D105", node.span, "a grid point is two numbers: `[2, 0]`");
       return std::nullopt;
@@ -175,13 +180,11 @@ class BlockReader {
     std::vector<Exact> numbers;
     for (const Node& n : node.items) {
       if (n.kind != Node::Kind::scalar) return fail();
-      LengthError error;
-      const bool negative = starts_with(n.text, "-");
-      const auto value = parse_number(std::string_view(n.text).substr(negative ? 1 : 0), error);
+      const auto value = parse_measure(n.text);
       if (!value) return fail();
-      numbers.push_back(negative ? -Exact(*value) : Exact(*value));
+      numbers.push_back(*value);
     }
-    return grid_point(block_.grid, block_.unit, numbers[0], numbers[1]);
+    return grid_point(grid, block_.unit, numbers[0], numbers[1]);
   }
 
   std::string role(const Node& node, const std::string& name) {
@@ -204,24 +207,23 @@ class BlockReader {
       const auto text = read_text(item, key, d_);
       if (!text) continue;
       const auto blank = text->find(' ');
-      LengthError error;
       const auto width = blank == std::string::npos
                              ? std::nullopt
-                             : parse_number(trim(std::string_view(*text).substr(blank)), error);
-      if (!width || width->num <= 0) {
+                             : parse_measure(std::string_view(*text).substr(blank));
+      if (!width || width->sign() <= 0) {
         d_.error("D105", item.span, "`" + *text + "` does not say how wide this strip finishes")
             .hints.push_back("write a role and its width in grid steps: `light 2`");
         continue;
       }
       BandSpec band;
       band.role = role(item, text->substr(0, blank));
-      band.width = Exact(*width) * block_.unit;
+      band.width = *width * block_.unit;
       band.span = item.span;
       unit.bands.push_back(std::move(band));
     }
   }
 
-  // "ray", "ray turned" (a half turn) or "ray turned 120".
+  // "ray", "ray turned" (a half turn), "ray turned 120", "ray flipped" or "ray turned 90 flipped".
   bool read_turning(const Node& item, PartRef& part) {
     const auto text = read_text(item, "row", d_);
     if (!text) return false;
@@ -231,10 +233,16 @@ class BlockReader {
     }
     part.unit = words[0];
     part.span = item.span;
+    if (const auto flip = std::find(words.begin() + 1, words.end(), "flipped");
+        flip != words.end()) {
+      part.flipped = true;
+      words.erase(flip);
+    }
     if (words.size() > 3 || (words.size() > 1 && words[1] != "turned")) {
       d_.error("D106", item.span, "`" + *text + "` is not a unit and how it is turned")
           .hints.push_back("write `" + part.unit + "`, `" + part.unit +
-                           " turned` (a half turn) or `" + part.unit + " turned 90`");
+                           " turned` (a half turn), `" + part.unit + " turned 90` or `" +
+                           part.unit + " flipped` (its mirror image)");
       return false;
     }
     if (words.size() > 1) part.turn = 12;
@@ -265,7 +273,7 @@ class BlockReader {
     return true;
   }
 
-  void read_parts(const Node& node, const char* key, UnitDef& unit) {
+  void read_parts(const Node& node, const char* key, GridKind grid, UnitDef& unit) {
     const auto* items = read_list(node, key, d_);
     if (items == nullptr) return;
     for (const Node& item : *items) {
@@ -279,7 +287,7 @@ class BlockReader {
       const Node* what = map.need("unit");
       const Node* at = map.need("at");
       if (what != nullptr && at != nullptr && read_turning(*what, part)) {
-        part.at = read_point(*at);
+        part.at = read_point(*at, grid);
         if (part.at) unit.parts.push_back(std::move(part));
       }
       map.finish();
