@@ -4,9 +4,9 @@
 // from edge to edge of what is sewn. Read backwards, the last seam cuts the region in two connected
 // halves along one straight segment, and so on down to single parts.
 //
-// Formally: for a connected set S of parts, a cut is a straight run of meetings whose removal
-// leaves exactly two connected sets A and B. S can be sewn if it is one part, or has a cut whose A
-// and B can be sewn.
+// Formally: for a connected set S of parts without a hole, a cut is a straight run of meetings
+// whose removal leaves exactly two connected sets A and B. S can be sewn if it is one part, or has
+// a cut whose A and B can be sewn.
 //
 // Why greed is complete: suppose S can be sewn by the tree T, and let c be any cut of S into A and
 // B. Take T's last seam t. Its line meets c's line in at most one point, so what t leaves in A is a
@@ -14,18 +14,28 @@
 // downwards and dropping the empty stretches gives a tree that sews A, and likewise B. So no cut is
 // ever wrong, no search backtracks, and if some stage finds no cut the design cannot be sewn in
 // straight seams. Taste alone decides among cuts: those that do not cross each other are taken
-// together, so that a row of nine patches is one step and not eight.
+// together, so that a row of nine patches is one step and not eight; which direction leads is
+// chosen in piecing/order.cpp.
 //
-// Cost: one pass over the meetings for each straight run, so about n√n for a top of n patches in
-// rows, where the rows are cut apart in the first pass. Trying lines through pairs of corners was
-// left: n² candidates, nearly all of which cross a patch.
+// How cuts are found: the region has no hole, so by Jordan's curve theorem a run of meetings parts
+// it in two exactly when both its ends lie on the region's rim and nothing between them does. And
+// the rim needs no geometry: go once round a vertex inside the region, and every part there is met
+// twice, on its way in and on its way out; on the rim the first and the last part are met once. So
+// a vertex lies on the rim when some part has an odd number of meetings that end there. Two cuts
+// cross when they share a vertex off the rim.
+//
+// Cost: the lines are sorted once for a whole. After that a set of n parts is split in n log n, and
+// a top of n patches in rows in two passes. Removing each run in turn and counting what hangs
+// together was the first way: n√n for each set. Trying lines through pairs of corners was left: n²
+// candidates, nearly all of which cross a patch.
 
 #include "geom/partition.h"
 
 #include <algorithm>
 #include <map>
 #include <numeric>
-#include <set>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace dogear {
 
@@ -38,12 +48,7 @@ class Sets {
     while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
     return i;
   }
-  bool unite(std::size_t a, std::size_t b) {
-    a = find(a);
-    b = find(b);
-    parent_[a] = b;
-    return a != b;
-  }
+  void unite(std::size_t a, std::size_t b) { parent_[find(a)] = find(b); }
 
  private:
   std::vector<std::size_t> parent_;
@@ -54,188 +59,230 @@ struct LineKey {
   auto operator<=>(const LineKey&) const = default;
 };
 
-// The meetings among a set, parts renumbered 0..n-1.
-struct Local {
-  struct Edge {
-    std::size_t a, b, meeting;
-    Point from, to;  // from < to
-    LineKey line;
-  };
-  std::size_t count = 0;
-  std::vector<Edge> edges;
+struct KeyHash {
+  std::size_t operator()(const LineKey& l) const {
+    return l.dx.hash() ^ (l.dy.hash() * 3) ^ (l.offset.hash() * 7);
+  }
+  std::size_t operator()(const Point& p) const { return p.x.hash() ^ (p.y.hash() * 5); }
 };
 
 LineKey line_of(const Point& a, const Point& b) {
   const Point d = b - a;
   if (d.x.is_zero()) return {Exact(0), Exact(1), a.x};
+  if (d.y.is_zero()) return {Exact(1), Exact(0), a.y};
   const Exact slope = d.y / d.x;
   return {Exact(1), slope, a.y - slope * a.x};
 }
 
-Local localise(const std::vector<std::size_t>& set, const std::vector<Meeting>& meetings) {
-  std::map<std::size_t, std::size_t> index;
-  for (const std::size_t part : set) index.emplace(part, index.size());
-  Local local;
-  local.count = set.size();
+}  // namespace
+
+Partition::Partition(const std::vector<Meeting>& meetings) {
+  std::unordered_map<LineKey, std::uint32_t, KeyHash> line_ids;
+  std::vector<const LineKey*> lines;
+  std::unordered_map<Point, std::uint32_t, KeyHash> vertex_ids;
+  const auto vertex = [&](const Point& p) {
+    const auto [slot, fresh] =
+        vertex_ids.try_emplace(p, static_cast<std::uint32_t>(vertices_.size()));
+    if (fresh) vertices_.push_back(p);
+    return slot->second;
+  };
+  edges_.reserve(meetings.size());
   for (std::size_t m = 0; m < meetings.size(); ++m) {
-    const auto a = index.find(meetings[m].a);
-    const auto b = index.find(meetings[m].b);
-    if (a == index.end() || b == index.end()) continue;
-    const Point& p = meetings[m].where.a;
-    const Point& q = meetings[m].where.b;
-    Local::Edge e{a->second, b->second, m, std::min(p, q), std::max(p, q), {}};
-    e.line = line_of(e.from, e.to);
-    local.edges.push_back(std::move(e));
+    const Point& from = std::min(meetings[m].where.a, meetings[m].where.b);
+    const Point& to = std::max(meetings[m].where.a, meetings[m].where.b);
+    const auto [slot, fresh] =
+        line_ids.try_emplace(line_of(from, to), static_cast<std::uint32_t>(lines.size()));
+    if (fresh) lines.push_back(&slot->first);
+    edges_.push_back({static_cast<std::uint32_t>(meetings[m].a),
+                      static_cast<std::uint32_t>(meetings[m].b), vertex(from), vertex(to),
+                      slot->second, 0, m});
   }
-  std::sort(local.edges.begin(), local.edges.end(), [](const auto& l, const auto& r) {
+  std::vector<std::uint32_t> order(lines.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::sort(order.begin(), order.end(), [&](auto l, auto r) { return *lines[l] < *lines[r]; });
+  std::vector<std::uint32_t> place(lines.size());
+  std::vector<Direction> direction(lines.size());
+  std::map<Exact, Direction> slanted;
+  for (std::uint32_t i = 0; i < order.size(); ++i) {
+    const LineKey& line = *lines[order[i]];
+    place[order[i]] = i;
+    direction[order[i]] = line.dx.is_zero()   ? 1
+                          : line.dy.is_zero() ? 0
+                                              : slanted.try_emplace(line.dy, 2 + slanted.size())
+                                                    .first->second;
+  }
+  for (Edge& e : edges_) {
+    e.direction = direction[e.line];
+    e.line = place[e.line];
+  }
+  std::sort(edges_.begin(), edges_.end(), [&](const Edge& l, const Edge& r) {
     if (l.line != r.line) return l.line < r.line;
-    return l.from < r.from;
+    return l.from != r.from && vertices_[l.from] < vertices_[r.from];
   });
-  return local;
 }
 
-// The connected sets that remain when edges [first, last) are unsewn.
-Sets without(const Local& local, std::size_t first, std::size_t last) {
-  Sets sets(local.count);
-  for (std::size_t i = 0; i < local.edges.size(); ++i) {
-    if (i < first || i >= last) sets.unite(local.edges[i].a, local.edges[i].b);
+Subset Partition::subset(std::vector<std::size_t> parts,
+                         const std::vector<std::size_t>& open) const {
+  Subset out{std::move(parts), {}};
+  const std::unordered_set<std::size_t> in(out.parts.begin(), out.parts.end());
+  for (std::uint32_t i = 0; i < edges_.size(); ++i) {
+    if (!in.contains(edges_[i].a) || !in.contains(edges_[i].b)) continue;
+    if (std::find(open.begin(), open.end(), edges_[i].meeting) != open.end()) continue;
+    out.edges.push_back(i);
   }
-  return sets;
+  return out;
 }
 
-std::size_t components(const Local& local, std::size_t first, std::size_t last) {
-  Sets sets(local.count);
-  std::size_t n = local.count;
-  for (std::size_t i = 0; i < local.edges.size(); ++i) {
-    if (i < first || i >= last) n -= sets.unite(local.edges[i].a, local.edges[i].b) ? 1 : 0;
+// The vertices of a set that lie on its rim, ascending.
+std::vector<std::uint32_t> Partition::rim(const Subset& set) const {
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> ends;  // vertex, part
+  ends.reserve(set.edges.size() * 4);
+  for (const std::uint32_t i : set.edges) {
+    const Edge& e = edges_[i];
+    for (const std::uint32_t v : {e.from, e.to}) {
+      ends.emplace_back(v, e.a);
+      ends.emplace_back(v, e.b);
+    }
   }
-  return n;
-}
-
-struct Range {
-  std::size_t first, last;  // edges of Local
-};
-
-std::vector<Range> cut_ranges(const Local& local) {
-  std::vector<Range> out;
-  const auto& edges = local.edges;
-  for (std::size_t i = 0; i < edges.size();) {
-    std::size_t j = i + 1;
-    while (j < edges.size() && edges[j].line == edges[i].line && edges[j].from == edges[j - 1].to) {
-      ++j;
-    }
-    Sets sets = without(local, i, j);
-    if (components(local, i, j) > 1) {
-      // Along the run, each stretch between the same two remaining sets may be a cut by itself.
-      const auto sides = [&](std::size_t k) {
-        const std::size_t a = sets.find(edges[k].a);
-        const std::size_t b = sets.find(edges[k].b);
-        return std::pair(std::min(a, b), std::max(a, b));
-      };
-      for (std::size_t k = i; k < j;) {
-        const std::pair<std::size_t, std::size_t> here = sides(k);
-        std::size_t l = k + 1;
-        while (l < j && sides(l) == here) ++l;
-        if (here.first != here.second && components(local, k, l) == 2) {
-          out.push_back({k, l});
-        }
-        k = l;
-      }
-    }
+  std::sort(ends.begin(), ends.end());
+  std::vector<std::uint32_t> out;
+  for (std::size_t i = 0; i < ends.size();) {
+    std::size_t j = i;
+    while (j < ends.size() && ends[j] == ends[i]) ++j;
+    const std::uint32_t v = ends[i].first;
+    if ((j - i) % 2 == 1 && (out.empty() || out.back() != v)) out.push_back(v);
     i = j;
   }
   return out;
 }
 
-Segment where(const Local& local, const Range& r) {
-  return {local.edges[r.first].from, local.edges[r.last - 1].to};
+std::vector<Partition::Range> Partition::ranges(const Subset& set) const {
+  const std::vector<std::uint32_t> edge = rim(set);
+  const auto on_rim = [&](std::uint32_t v) {
+    return std::binary_search(edge.begin(), edge.end(), v);
+  };
+  std::vector<Range> out;
+  const auto& e = set.edges;
+  for (std::size_t i = 0; i < e.size();) {
+    if (!on_rim(edges_[e[i]].from)) {
+      ++i;
+      continue;
+    }
+    std::size_t j = i;
+    while (!on_rim(edges_[e[j]].to) && j + 1 < e.size() &&
+           edges_[e[j + 1]].line == edges_[e[i]].line &&
+           edges_[e[j + 1]].from == edges_[e[j]].to) {
+      ++j;
+    }
+    if (on_rim(edges_[e[j]].to)) out.push_back({i, j + 1, edges_[e[i]].direction});
+    i = j + 1;
+  }
+  return out;
 }
 
-// Rank of a direction for sewing: rows first, then columns, then slanted seams.
-int rank(const LineKey& line) {
-  if (line.dx.is_zero()) return 1;
-  return line.dy.is_zero() ? 0 : 2;
+Segment Partition::where(const Subset& set, const Range& r) const {
+  return {vertices_[edges_[set.edges[r.first]].from], vertices_[edges_[set.edges[r.last - 1]].to]};
 }
 
-}  // namespace
+void Partition::rank(const Subset& set, std::vector<Range>& cuts,
+                     std::optional<Direction> lead) const {
+  std::map<Direction, std::size_t> how_many;
+  for (const Range& r : cuts) ++how_many[r.direction];
+  const auto key = [&](const Range& r) {
+    const int first = lead && r.direction == *lead ? 0 : 1;
+    const Direction way = std::min<Direction>(r.direction, 2);
+    return std::tuple(first, way, set.edges.size() - how_many[r.direction]);
+  };
+  std::stable_sort(cuts.begin(), cuts.end(),
+                   [&](const Range& a, const Range& b) { return key(a) < key(b); });
+}
 
-std::vector<Cut> straight_cuts(const std::vector<std::size_t>& set,
-                               const std::vector<Meeting>& meetings) {
-  const Local local = localise(set, meetings);
+std::vector<Cut> Partition::cuts(const Subset& set) const {
   std::vector<Cut> out;
-  for (const Range& r : cut_ranges(local)) {
+  for (const Range& r : ranges(set)) {
     Cut cut;
-    cut.where = where(local, r);
-    for (std::size_t k = r.first; k < r.last; ++k) cut.meetings.push_back(local.edges[k].meeting);
+    cut.where = where(set, r);
+    for (std::size_t k = r.first; k < r.last; ++k) {
+      cut.meetings.push_back(edges_[set.edges[k]].meeting);
+    }
     out.push_back(std::move(cut));
   }
   return out;
 }
 
-std::optional<Split> split(const std::vector<std::size_t>& set,
-                           const std::vector<Meeting>& meetings) {
-  const Local local = localise(set, meetings);
-  std::vector<Range> cuts = cut_ranges(local);
-  if (cuts.empty()) return std::nullopt;
-
-  // Parallel cuts never cross; the direction with the best rank and then the most cuts leads.
-  std::map<std::pair<Exact, Exact>, int> how_many;
-  const auto direction = [&](const Range& r) {
-    const LineKey& line = local.edges[r.first].line;
-    return std::pair(line.dx, line.dy);
-  };
-  for (const Range& r : cuts) ++how_many[direction(r)];
-  std::stable_sort(cuts.begin(), cuts.end(), [&](const Range& a, const Range& b) {
-    const int ra = rank(local.edges[a.first].line);
-    const int rb = rank(local.edges[b.first].line);
-    if (ra != rb) return ra < rb;
-    return how_many[direction(a)] > how_many[direction(b)];
-  });
-
-  std::vector<bool> sewn_last(local.edges.size(), false);
-  std::vector<Range> taken;
-  for (const Range& r : cuts) {
-    // A cut crosses one already taken when its edges lie on both sides of it.
-    Sets sets(local.count);
-    for (std::size_t i = 0; i < local.edges.size(); ++i) {
-      if (!sewn_last[i]) sets.unite(local.edges[i].a, local.edges[i].b);
-    }
-    const std::size_t home = sets.find(local.edges[r.first].a);
-    bool crosses = false;
-    for (std::size_t k = r.first; k < r.last && !crosses; ++k) {
-      crosses = sets.find(local.edges[k].a) != home || sets.find(local.edges[k].b) != home;
-    }
-    if (crosses) continue;
-    for (std::size_t k = r.first; k < r.last; ++k) sewn_last[k] = true;
-    taken.push_back(r);
-  }
-
-  Sets sets(local.count);
-  for (std::size_t i = 0; i < local.edges.size(); ++i) {
-    if (!sewn_last[i]) sets.unite(local.edges[i].a, local.edges[i].b);
-  }
-  Split out;
-  std::map<std::size_t, std::size_t> group_of;
-  for (std::size_t i = 0; i < local.count; ++i) {
-    const auto [slot, fresh] = group_of.try_emplace(sets.find(i), out.groups.size());
-    if (fresh) out.groups.emplace_back();
-    out.groups[slot->second].push_back(set[i]);
-  }
-  for (const Range& r : taken) {
-    out.joins.push_back({group_of[sets.find(local.edges[r.first].a)],
-                         group_of[sets.find(local.edges[r.first].b)], where(local, r)});
+std::vector<Direction> Partition::directions(const Subset& set) const {
+  std::vector<Range> found = ranges(set);
+  rank(set, found, {});
+  std::vector<Direction> out;
+  for (const Range& r : found) {
+    if (std::find(out.begin(), out.end(), r.direction) == out.end()) out.push_back(r.direction);
   }
   return out;
 }
 
-std::optional<Point> set_in_point(const std::vector<std::size_t>& set,
-                                  const std::vector<Meeting>& meetings) {
-  const Local local = localise(set, meetings);
+std::optional<Split> Partition::split(const Subset& set, std::optional<Direction> lead) const {
+  std::vector<Range> found = ranges(set);
+  if (found.empty()) return std::nullopt;
+  rank(set, found, lead);
+
+  std::vector<char> sewn_last(set.edges.size(), 0);
+  std::unordered_set<std::uint32_t> inner;  // vertices within the cuts taken
+  std::vector<Range> taken;
+  for (const Range& r : found) {
+    bool crosses = false;
+    for (std::size_t k = r.first; k + 1 < r.last && !crosses; ++k) {
+      crosses = inner.contains(edges_[set.edges[k]].to);
+    }
+    if (crosses) continue;
+    for (std::size_t k = r.first; k < r.last; ++k) {
+      sewn_last[k] = 1;
+      if (k + 1 < r.last) inner.insert(edges_[set.edges[k]].to);
+    }
+    taken.push_back(r);
+  }
+
+  std::vector<std::size_t> sorted = set.parts;
+  std::sort(sorted.begin(), sorted.end());
+  const auto index = [&](std::size_t part) {
+    return static_cast<std::size_t>(std::lower_bound(sorted.begin(), sorted.end(), part) -
+                                    sorted.begin());
+  };
+  Sets sets(sorted.size());
+  for (std::size_t k = 0; k < set.edges.size(); ++k) {
+    if (sewn_last[k] == 0) {
+      sets.unite(index(edges_[set.edges[k]].a), index(edges_[set.edges[k]].b));
+    }
+  }
+  Split out;
+  std::vector<std::size_t> group(sorted.size(), sorted.size());  // by root
+  for (const std::size_t part : set.parts) {
+    std::size_t& g = group[sets.find(index(part))];
+    if (g == sorted.size()) {
+      g = out.groups.size();
+      out.groups.emplace_back();
+    }
+    out.groups[g].parts.push_back(part);
+  }
+  const auto group_of = [&](std::size_t part) { return group[sets.find(index(part))]; };
+  for (std::size_t k = 0; k < set.edges.size(); ++k) {
+    if (sewn_last[k] != 0) continue;
+    out.groups[group_of(edges_[set.edges[k]].a)].edges.push_back(set.edges[k]);
+  }
+  for (const Range& r : taken) {
+    const Edge& e = edges_[set.edges[r.first]];
+    out.joins.push_back({group_of(e.a), group_of(e.b), where(set, r)});
+  }
+  return out;
+}
+
+std::optional<Point> Partition::set_in_point(const Subset& set) const {
   // At a set-in corner three or more seams end and none of them runs straight through.
   std::map<Point, std::vector<Point>> ends;
-  for (const auto& e : local.edges) {
-    ends[e.from].push_back(e.to - e.from);
-    ends[e.to].push_back(e.from - e.to);
+  for (const std::uint32_t i : set.edges) {
+    const Point& from = vertices_[edges_[i].from];
+    const Point& to = vertices_[edges_[i].to];
+    ends[from].push_back(to - from);
+    ends[to].push_back(from - to);
   }
   std::optional<Point> fallback;
   for (const auto& [corner, directions] : ends) {
@@ -250,8 +297,14 @@ std::optional<Point> set_in_point(const std::vector<std::size_t>& set,
     }
     if (!straight) return corner;
   }
-  if (fallback || local.edges.empty()) return fallback;
-  return local.edges.front().from;
+  if (fallback || set.edges.empty()) return fallback;
+  return vertices_[edges_[set.edges.front()].from];
+}
+
+std::vector<std::size_t> Partition::meetings(const Subset& set) const {
+  std::vector<std::size_t> out;
+  for (const std::uint32_t i : set.edges) out.push_back(edges_[i].meeting);
+  return out;
 }
 
 }  // namespace dogear

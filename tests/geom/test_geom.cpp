@@ -147,13 +147,13 @@ std::vector<std::size_t> all_of(const std::vector<Polygon>& parts) {
 }
 
 // Splits down to single parts; false when some set has no straight cut.
-bool sews(const std::vector<std::size_t>& set, const std::vector<Meeting>& meetings) {
-  if (set.size() == 1) return true;
-  const auto cut = split(set, meetings);
+bool sews(const Subset& set, const Partition& partition) {
+  if (set.parts.size() == 1) return true;
+  const auto cut = partition.split(set);
   if (!cut) return false;
   CHECK(cut->joins.size() + 1 == cut->groups.size());
   for (const auto& group : cut->groups) {
-    if (!sews(group, meetings)) return false;
+    if (!sews(group, partition)) return false;
   }
   return true;
 }
@@ -166,10 +166,11 @@ TEST_CASE("split takes all rows at once, then the patches of a row") {
     for (int c = 0; c < 4; ++c) parts.push_back(box(c, r, 1, 1));
   }
   const Fit f = fit(parts, box(0, 0, 4, 3));
-  const auto rows = split(all_of(parts), f.meetings);
+  const Partition partition(f.meetings);
+  const auto rows = partition.split(partition.subset(all_of(parts)));
   REQUIRE(rows);
   CHECK(rows->groups.size() == 3);
-  const auto row = split(rows->groups[0], f.meetings);
+  const auto row = partition.split(rows->groups[0]);
   REQUIRE(row);
   CHECK(row->groups.size() == 4);
 }
@@ -179,8 +180,9 @@ TEST_CASE("a pinwheel of rectangles round a square has no straight order and is 
                                    box(0, 1, 1, 2), box(1, 1, 1, 1)};
   const Fit f = fit(parts, box(0, 0, 3, 3));
   REQUIRE(f.fits());
-  CHECK_FALSE(split(all_of(parts), f.meetings));
-  CHECK(set_in_point(all_of(parts), f.meetings));
+  const Partition partition(f.meetings);
+  CHECK_FALSE(partition.split(partition.subset(all_of(parts))));
+  CHECK(partition.set_in_point(partition.subset(all_of(parts))));
 }
 
 TEST_CASE("a hexagon of three diamonds needs a set-in seam at its middle") {
@@ -195,8 +197,9 @@ TEST_CASE("a hexagon of three diamonds needs a set-in seam at its middle") {
   }
   const Joined joined = join(parts);
   REQUIRE(joined.outline);
-  CHECK_FALSE(split(all_of(parts), joined.fit.meetings));
-  CHECK(set_in_point(all_of(parts), joined.fit.meetings) == center);
+  const Partition partition(joined.fit.meetings);
+  CHECK_FALSE(partition.split(partition.subset(all_of(parts))));
+  CHECK(partition.set_in_point(partition.subset(all_of(parts))) == center);
 }
 
 TEST_CASE("random guillotine layouts are always sewn; cuts found without backtracking") {
@@ -222,7 +225,8 @@ TEST_CASE("random guillotine layouts are always sewn; cuts found without backtra
     }
     const Fit f = fit(parts, box(0, 0, 64, 64));
     REQUIRE(f.fits());
-    CHECK(sews(all_of(parts), f.meetings));
+    const Partition partition(f.meetings);
+    CHECK(sews(partition.subset(all_of(parts)), partition));
   }
 }
 
