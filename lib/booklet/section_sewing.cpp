@@ -213,7 +213,8 @@ void write_assembly_steps(Writer& w, Column& column) {
 
 void write_assembly(Writer& w, Column& column) {
   w.heading(column, 1, w.words("assembly"), "assembly");
-  column.paragraph(w.words("assembly intro"));
+  const bool on_point = w.size_def().setting == Setting::on_point;
+  column.paragraph(w.words(on_point ? "on point intro" : "assembly intro"));
   if (const auto layout =
           w.picture("layout", column.width(),
                     w.style.text_height() * heights(row_count(assembly_steps(w))).layout)) {

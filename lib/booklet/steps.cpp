@@ -79,7 +79,7 @@ class Sentences {
       grain(out);
       return out;
     }
-    out.sew = sew();
+    out.sew = sew() + odd_seams();
     out.press = press();
     const auto made = w_.sewing().make.find(id_);
     if (made != w_.sewing().make.end())
@@ -87,6 +87,7 @@ class Sentences {
     out.measure = measure();
     if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
     for (const Seam& seam : unit_.seams) {
+      if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
       const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
@@ -138,6 +139,21 @@ class Sentences {
     return " " + w_.words("purpose", {{"what", what}});
   }
 
+  // How the seams are sewn that do not run from edge to edge.
+  std::string odd_seams() const {
+    std::string words;
+    const auto say = [&](SeamKind kind, const char* key) {
+      const auto& seams = unit_.seams;
+      if (std::any_of(seams.begin(), seams.end(), [&](const Seam& s) { return s.kind == kind; })) {
+        words += " " + w_.words(key);
+      }
+    };
+    say(SeamKind::partial, "partial seam");
+    say(SeamKind::set_in, "set in seam");
+    say(SeamKind::finish, "finish seam");
+    return words;
+  }
+
   std::string sew() const {
     const auto& inputs = unit_.inputs;
     if (inputs.empty()) return {};
@@ -160,6 +176,10 @@ class Sentences {
              turned;
     }
     if (const std::string around = each_side(); !around.empty()) return around + turned;
+    const bool on_point = w_.size_def().setting == Setting::on_point;
+    if (on_point && unit_.name == "center")
+      return w_.words("sew diagonal rows",
+                      {{"n", w_.words.number(static_cast<long long>(inputs.size()) - 2)}});
     const bool of_rows = std::all_of(inputs.begin(), inputs.end(), [&](const Input& in) {
       return !in.is_piece && is_row(w_.scene.piecing.units[in.unit].name);
     });
@@ -328,6 +348,7 @@ class Sentences {
     const dogear::Box box = bounds(outline);
     const Exact both = w_.pattern().seam_allowance * Exact(2);
     if (is_rectangle(outline)) return w_.words("measures", {{"size", rectangle_measure(box)}});
+    if (w_.size_def().setting == Setting::on_point && is_row(unit_.name)) return {};
     if (has_level_top(outline) && has_level_foot(outline)) return level_measure(outline);
     // Cut with a blunt ruler, a 60° triangle ends a quarter inch below its point.
     const auto& rulers = w_.quantities().rulers;

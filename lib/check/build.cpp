@@ -310,7 +310,12 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
       what.must_fill = Transform::moved(least).apply(*unit.shape);
     }
   }
-  return whole(what, std::move(placed), spans);
+  const auto id = whole(what, std::move(placed), spans);
+  if (id) {
+    checked_.parts[*id].sewing = unit.sewing;
+    checked_.parts[*id].part_spans = std::move(spans);
+  }
+  return id;
 }
 
 std::optional<PartId> PartBuilder::block(std::size_t index) {

@@ -65,6 +65,12 @@ class PartBuilder {
   std::map<PartId, PartId> mirrors_;
 };
 
+// The center of a size whose blocks stand on point, in diagonal rows with setting triangles; where
+// each block lies is added to `places`. Errors: D206 a row's length, D207 a block's shape or size.
+std::optional<PartId> set_on_point(PartBuilder& builder, const CheckedPattern& checked,
+                                   const SizeDef& size, std::vector<BlockPlace>& places,
+                                   Diagnostics& diagnostics);
+
 // Builds the top of a size: setting, sashing and borders.
 std::optional<CheckedSize> build_top(PartBuilder& builder, const CheckedPattern& checked,
                                      std::size_t size, Diagnostics& diagnostics);

@@ -30,6 +30,8 @@ struct Part {
   bool strip_set = false;  // whole: its parts are strips sewn first, the shape cut from the set
   std::vector<Placed> parts;
   std::vector<Meeting> meetings;  // between parts, in the whole's coordinates
+  SewingWish sewing;              // whole: what the designer says of its order
+  std::vector<Span> part_spans;   // whole: where each part is asked for; may be empty
 };
 
 struct BlockPlace {

@@ -27,6 +27,12 @@ class TopBuilder {
       case Setting::rows:
         center = rows();
         break;
+      case Setting::on_point:
+        for (const auto& row : size_.cells) {
+          for (const Cell& cell : row) block_of(cell);
+        }
+        center = set_on_point(b_, checked_, size_, out_.places, d_);
+        break;
       case Setting::hexagon_columns:
         center = hexagon_columns();
         break;

@@ -100,6 +100,8 @@ std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked
                                                    : piecing.units[in.unit].outline));
     }
     for (const Seam& seam : unit.seams) {
+      // At a set-in corner the tips stay: the seam turns on the finished corner itself.
+      if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
       for (const bool first : {true, false}) {
         const std::size_t mine = first ? seam.first : seam.second;
         if (!unit.inputs[mine].is_piece) continue;

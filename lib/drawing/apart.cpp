@@ -398,6 +398,14 @@ class Apart {
   std::vector<Ring> rings_;
 };
 
+// Where a seam stops short or turns: the open end of a partial seam, the corners of a set-in one.
+std::vector<dogear::Point> stops(const Seam& seam) {
+  if (seam.kind == SeamKind::partial) return {seam.path.back()};
+  if (seam.kind == SeamKind::finish) return {seam.path.front()};
+  if (seam.kind == SeamKind::set_in) return {seam.path.begin() + 1, seam.path.end() - 1};
+  return {};
+}
+
 }  // namespace
 
 void draw_apart(canvas::DisplayList& list, Labels& labels, Patchwork& work, const Scene& scene,
@@ -414,6 +422,7 @@ void draw_sewn(canvas::DisplayList& list, Patchwork& work, const Scene& scene, U
   if (u.strip_set) return;
   const std::vector<Spot> centres = centres_of(scene, u);
   for (const Seam& seam : u.seams) {
+    for (const dogear::Point& p : stops(seam)) seam_stop(list, spot(p, work.scale()) + at);
     const Spot middle =
         (spot(seam.where.a, work.scale()) + spot(seam.where.b, work.scale())) * 0.5 + at;
     const Spot n = seam_normal(seam, centres);

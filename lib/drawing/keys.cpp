@@ -22,7 +22,7 @@ struct Entry {
 
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
-  bool halves = false, panels = false;
+  bool halves = false, panels = false, stops = false;
 };
 
 MarksUsed marks_used(const Scene& scene, std::size_t size) {
@@ -32,6 +32,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
   const auto pressing = [&](const SewnUnit& unit) {
     for (const Seam& seam : unit.seams) {
       (seam.press == Press::open ? used.open : used.arrow) = true;
+      used.stops = used.stops || seam.kind != SeamKind::straight;
     }
   };
   for (const BlockSewing& block : sewing.blocks) {
@@ -127,6 +128,12 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          press_open(list, c, {1, 0});
        },
        "Press the seam open", used.open},
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         list.stroke_path(canvas::Path::segment(c - Spot{15, 0}, c), ink, edge);
+         seam_stop(list, c);
+       },
+       "Stop the seam at the ring, or turn there", used.stops},
       {[&](auto& list, Spot c) {
          canvas::Style outer = canvas::Style::filled(tint(sample));
          outer.stroke = pale;

@@ -84,6 +84,19 @@ void press_open(canvas::DisplayList& list, Spot at, Spot side, double size) {
         {});
 }
 
+void seam_stop(canvas::DisplayList& list, Spot at) {
+  constexpr int sides = 24;
+  Ring ring;
+  for (int k = 0; k < sides; ++k) {
+    const dogear::Point d = Transform::turned(k).apply_direction({Exact(1), Exact(0)});
+    ring.push_back(at + Spot{d.x.approx(), d.y.approx()} * 3.2);
+  }
+  for (const bool halo : {true, false}) {
+    canvas::Style style = canvas::Style::stroked(halo ? canvas::white : ink, halo ? 2.6 : 1.1);
+    list.shape(outline(ring), style);
+  }
+}
+
 void becomes(canvas::DisplayList& list, Spot middle, double width, bool down) {
   const Spot d = down ? Spot{0, 1} : Spot{1, 0};
   const Spot n = across(d);

@@ -15,6 +15,8 @@ void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span);
 void press_arrow(canvas::DisplayList& list, Spot at, Spot towards, double size = 9);
 // Two filled heads that point away from each other: the allowances are pressed open.
 void press_open(canvas::DisplayList& list, Spot at, Spot across, double size = 9);
+// A ring on a seam line: a seam stops or turns here.
+void seam_stop(canvas::DisplayList& list, Spot at);
 // A hollow arrow from what is sewn to what it becomes, `width` long.
 void becomes(canvas::DisplayList& list, Spot middle, double width, bool down = false);
 // A measure between two spots: a thin line with a tick at each end.

@@ -210,6 +210,16 @@ class Layout {
     }
   }
 
+  // Beside the upper end of a diagonal row: above the quilt, or to its right.
+  Spot above_end(const Rect& row, const Rect& words, double top, double scale) const {
+    const BlockPlace& any = top_.places.front();
+    const Polygon& block = scene_.checked.parts.at(scene_.checked.block_parts.at(any.use)).outline;
+    const double half = bounds(any.where.apply(block)).width().approx() / 2 * scale;
+    if (row.top < top + 0.01) return {row.right - half, -3 - words.height() / 2};
+    const double width = top_.width.approx() * scale;
+    return {width + 3 + words.width() / 2, row.top + half};
+  }
+
   void rows(canvas::DisplayList& list, double scale) const {
     const SizeSewing& sewing = scene_.piecing.sizes.at(size_);
     if (sewing.assembly.empty()) return;
@@ -227,13 +237,15 @@ class Layout {
     Labels taken(scene_.fonts);
     LabelStyle style;
     style.plate = false;
+    const bool on_point = scene_.checked.pattern.sizes.at(size_).setting == Setting::on_point;
     std::size_t position = 0;
     for (const RowPlace& place : places) {
       ++position;
-      if (place.box.width() < width * 0.4) continue;
+      if (!on_point && place.box.width() < width * 0.4) continue;
       const std::string words = row_words(scene_.piecing.units.at(place.unit).name, position);
       const Rect m = taken.measure(words, 6.5, style);
-      const Spot at{-3 - m.width() / 2, place.box.center().y};
+      const Spot at = on_point ? above_end(place.box, m, places.front().box.top, scale)
+                               : Spot{-3 - m.width() / 2, place.box.center().y};
       const Rect wanted =
           Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
       if (taken.is_free(wanted)) taken.put_at(at, words, 6.5, style);

@@ -106,10 +106,10 @@ Partition::Partition(const std::vector<Meeting>& meetings) {
   for (std::uint32_t i = 0; i < order.size(); ++i) {
     const LineKey& line = *lines[order[i]];
     place[order[i]] = i;
-    direction[order[i]] = line.dx.is_zero()   ? 1
-                          : line.dy.is_zero() ? 0
-                                              : slanted.try_emplace(line.dy, 2 + slanted.size())
-                                                    .first->second;
+    direction[order[i]] = line.dx.is_zero() ? 1
+                          : line.dy.is_zero()
+                              ? 0
+                              : slanted.try_emplace(line.dy, 2 + slanted.size()).first->second;
   }
   for (Edge& e : edges_) {
     e.direction = direction[e.line];
@@ -170,8 +170,7 @@ std::vector<Partition::Range> Partition::ranges(const Subset& set) const {
     }
     std::size_t j = i;
     while (!on_rim(edges_[e[j]].to) && j + 1 < e.size() &&
-           edges_[e[j + 1]].line == edges_[e[i]].line &&
-           edges_[e[j + 1]].from == edges_[e[j]].to) {
+           edges_[e[j + 1]].line == edges_[e[i]].line && edges_[e[j + 1]].from == edges_[e[j]].to) {
       ++j;
     }
     if (on_rim(edges_[e[j]].to)) out.push_back({i, j + 1, edges_[e[i]].direction});

@@ -11,6 +11,10 @@ BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagno
 // The part of pattern.yaml below `sizes`; fabrics and uses must be read before.
 void read_sizes(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
 
+// `sew` and `set-in` of a unit or block whose parts are known.
+class MapReader;
+SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& diagnostics);
+
 // The fabric named by a node, or nothing with an error.
 std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern,
                                     Diagnostics& diagnostics);

@@ -142,6 +142,7 @@ class BlockReader {
       default:
         read_parts(node, ways[0].key, grid, unit);
     }
+    unit.sewing = read_sewing(map, unit, d_);
     return unit;
   }
 

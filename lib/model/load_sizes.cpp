@@ -63,7 +63,9 @@ class SizeReader {
     map.finish();
     if (setting_known) refuse_idle_keys(entry.node(), size);
     if (size.setting != Setting::rows && !size.ground) {
-      d_.error("D102", size.span, "a hexagon setting needs a `ground` fabric for its edges")
+      const std::string which =
+          size.setting == Setting::on_point ? "a setting on point" : "a hexagon setting";
+      d_.error("D102", size.span, which + " needs a `ground` fabric for its edges")
           .hints.push_back("add a line `ground: ...` naming a fabric");
     }
     pattern_.sizes.push_back(std::move(size));
@@ -79,6 +81,8 @@ class SizeReader {
     };
     if (size.setting == Setting::rows) {
       refuse(node.find("ground"), "straight rows have no edges to fill");
+    } else if (size.setting == Setting::on_point) {
+      refuse(node.find("sashing"), "blocks on point lie edge to edge");
     } else if (size.setting == Setting::hexagon_columns) {
       refuse(node.find("sashing"), "hexagons in columns lie edge to edge");
     } else if (const Entry* sashing = node.find("sashing");
@@ -97,10 +101,12 @@ class SizeReader {
         size.setting = Setting::hexagon_columns;
       } else if (setting->text == "hexagon rows") {
         size.setting = Setting::hexagon_rows;
+      } else if (setting->text == "on point") {
+        size.setting = Setting::on_point;
       } else if (setting->text != "rows") {
         known = false;
         unknown_name("D106", setting->span, "setting", setting->text,
-                     {"rows", "hexagon columns", "hexagon rows"}, d_);
+                     {"rows", "on point", "hexagon columns", "hexagon rows"}, d_);
       }
     }
     const char* key = size.setting == Setting::hexagon_columns ? "columns" : "rows";

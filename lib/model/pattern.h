@@ -12,6 +12,7 @@
 #include "base/length.h"
 #include "diag/diagnostics.h"
 #include "geom/polygon.h"
+#include "model/sewing.h"
 #include "source/node.h"
 
 namespace dogear {
@@ -72,6 +73,7 @@ struct UnitDef {
   std::string role;              // fabric
   std::vector<BandSpec> bands;   // bands, strip_set: from tip (or top) to base
   std::vector<PartRef> parts;    // row, stack, place
+  SewingWish sewing;
   Span span;
   Span shape_span;
 };
@@ -99,7 +101,7 @@ struct BlockUse {
   Span span;
 };
 
-enum class Setting { rows, hexagon_columns, hexagon_rows };
+enum class Setting { rows, hexagon_columns, hexagon_rows, on_point };
 
 struct BorderDef {
   FabricId fabric = 0;
@@ -143,7 +145,7 @@ struct SizeDef {
     Span span;
   };
   std::vector<std::vector<Cell>> cells;
-  std::optional<FabricId> ground;  // fills the edge of a hexagon setting
+  std::optional<FabricId> ground;  // fills the edge of a hexagon setting or of one on point
   std::optional<SashingDef> sashing;
   std::vector<BorderDef> borders;  // from the inside out
   std::optional<BindingDef> binding;

@@ -49,7 +49,10 @@ enum class Press { to_first, to_second, open };
 struct Seam {
   std::size_t first = 0;  // inputs
   std::size_t second = 0;
-  Segment where;
+  Segment where;  // from end to end; a set-in seam turns between
+  SeamKind kind = SeamKind::straight;
+  std::vector<Point> path;  // its ends, with the corners of a set-in seam between them; a partial
+                            // seam is left open at the last, and finished from the first
   // Which kinds of edge meet, by length along the seam; both sides straight is best.
   bool first_has_bias = false;
   bool second_has_bias = false;
@@ -62,7 +65,7 @@ struct SewnUnit {
   std::string name;  // "ray", "half", "row 3"; from the source where it has one
   Polygon outline;   // finished, as first drawn
   std::vector<Input> inputs;
-  std::vector<Seam> seams;  // in sewing order; inputs.size() - 1 of them
+  std::vector<Seam> seams;  // in sewing order; inputs.size() - 1 of them besides `finish`
   bool strip_set = false;   // sew strips, then cut this shape from the set
   Span span;
 };

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <set>
 
-#include "geom/partition.h"
 #include "piecing/catalogue.h"
 #include "piecing/mirror.h"
+#include "piecing/order.h"
 #include "piecing/press.h"
 
 namespace dogear {
@@ -39,99 +39,179 @@ class Planner {
       if (!in_strip_set) memo_.emplace(id, piece);
       return piece;
     }
-    std::vector<Input> inputs;
-    for (const Placed& child : part.parts) {
-      auto in = input_of(child.part, part.strip_set);
-      if (!in) {
-        memo_.emplace(id, std::nullopt);
-        return std::nullopt;
-      }
-      in->where = in->where.then(child.where);
-      inputs.push_back(*in);
-    }
-    std::vector<std::size_t> all(inputs.size());
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-    auto made = sew(part, inputs, all, part.name, 0);
+    auto made =
+        part.parts.size() == 1 ? input_of(part.parts.front().part, part.strip_set) : sew_whole(id);
+    if (made && part.parts.size() == 1) made->where = made->where.then(part.parts.front().where);
     memo_.emplace(id, made);
     return made;
   }
 
-  std::optional<Input> sew(const Part& part, const std::vector<Input>& inputs,
-                           const std::vector<std::size_t>& set, const std::string& name,
-                           int depth) {
-    if (set.size() == 1) return inputs[set.front()];
-    auto cut = split(set, part.meetings);
-    if (!cut) {
-      report_set_in(part, set);
-      return std::nullopt;
+  // The parts of a whole as they go into its sewing: where a part cannot be sewn by itself, its own
+  // parts stand in its place.
+  struct Opened {
+    std::vector<Placed> parts;
+    std::vector<Span> spans;
+    std::vector<Input> inputs;
+    std::vector<Polygon> outlines;
+    std::vector<Meeting> meetings;
+  };
+
+  std::optional<Input> sew_whole(PartId id) {
+    const Part& part = checked_.parts[id];
+    Opened open{part.parts, part.part_spans, {}, {}, part.meetings};
+    open.spans.resize(open.parts.size());
+    for (bool first = true;; first = false) {
+      open.inputs.clear();
+      open.outlines.clear();
+      for (const Placed& p : open.parts) {
+        open.outlines.push_back(p.where.apply(checked_.parts[p.part].outline));
+      }
+      if (!first) open.meetings = fit(open.outlines, part.outline).meetings;
+      std::vector<std::size_t> to_open;
+      for (std::size_t i = 0; i < open.parts.size(); ++i) {
+        const Placed& child = open.parts[i];
+        auto in = input_of(child.part, part.strip_set);
+        if (!in) {
+          to_open.push_back(i);
+          in.emplace();
+        }
+        in->where = in->where.then(child.where);
+        open.inputs.push_back(*in);
+      }
+      if (to_open.empty()) {
+        if (!part.sewing.lines.empty()) {
+          const auto order = written_order(open.meetings, open.spans, part.sewing, part.name, d_);
+          return order ? std::optional(sew(part, open, *order, part.name, 0)) : std::nullopt;
+        }
+        const OrderAnswer answer = find_order(question(part, open));
+        if (answer.order) return sew(part, open, *answer.order, part.name, 0);
+        for (const std::size_t i : answer.stuck) {
+          if (can_open(open.parts[i].part)) to_open.push_back(i);
+        }
+        if (to_open.empty()) {
+          failures_[id] = {answer.at, open, answer.stuck};
+          return std::nullopt;
+        }
+      }
+      const bool openable = std::all_of(to_open.begin(), to_open.end(), [&](std::size_t i) {
+        return can_open(open.parts[i].part);
+      });
+      if (!openable || !part.sewing.lines.empty()) return std::nullopt;
+      dissolve(open, to_open);
     }
-    order(*cut, part);
+  }
+
+  bool can_open(PartId id) const {
+    const Part& part = checked_.parts[id];
+    return !part.is_patch && !part.strip_set && part.sewing.lines.empty();
+  }
+
+  void dissolve(Opened& open, const std::vector<std::size_t>& which) const {
+    std::vector<Placed> parts;
+    std::vector<Span> spans;
+    for (std::size_t i = 0; i < open.parts.size(); ++i) {
+      const Placed& p = open.parts[i];
+      if (std::find(which.begin(), which.end(), i) == which.end()) {
+        parts.push_back(p);
+        spans.push_back(open.spans[i]);
+        continue;
+      }
+      for (const Placed& inner : checked_.parts[p.part].parts) {
+        parts.push_back({inner.part, inner.where.then(p.where)});
+        spans.push_back(open.spans[i]);
+      }
+    }
+    open.parts = std::move(parts);
+    open.spans = std::move(spans);
+  }
+
+  OrderQuestion question(const Part& part, const Opened& open) {
+    views_.clear();
+    for (std::size_t i = 0; i < open.inputs.size(); ++i) {
+      const Input& in = open.inputs[i];
+      views_.push_back({in.is_piece ? 2 * in.piece : 2 * in.unit + 1, open.outlines[i]});
+    }
+    OrderQuestion q{open.meetings, views_, {}, {}, part.sewing.set_in};
+    q.bias = [this, &open](std::size_t i, const Meeting& m) {
+      return has_bias(open.inputs[i], m.where);
+    };
+    if (part.sewing.columns) q.lead = *part.sewing.columns ? 1U : 0U;
+    return q;
+  }
+
+  Input sew(const Part& part, const Opened& open, const SewingStep& step, const std::string& name,
+            int depth) {
+    if (step.parts.size() == 1) return open.inputs[step.parts.front()];
+    SewingStep ordered = step;
+    order(ordered, open);
     SewnUnit unit;
     unit.name = name;
     unit.strip_set = part.strip_set && depth == 0;
     unit.span = part.span;
     std::vector<Polygon> outlines;
-    for (const std::size_t i : set) {
-      const Placed& p = part.parts[i];
-      outlines.push_back(p.where.apply(checked_.parts[p.part].outline));
-    }
+    for (const std::size_t i : step.parts) outlines.push_back(open.outlines[i]);
     unit.outline = depth == 0 ? part.outline : join(outlines).outline.value_or(part.outline);
     std::size_t section = 0;
-    for (const auto& group : cut->groups) {
-      if (group.size() > 1) ++section;
+    for (const SewingStep& group : ordered.groups) {
+      if (group.parts.size() > 1) ++section;
       const std::string inner =
           part.shape_words == "bordered top"
               ? (name == "outer sashing" ? "center with side sashing" : "center with side borders")
               : name + " section " + std::to_string(section);
-      const auto in = sew(part, inputs, group, inner, depth + 1);
-      if (!in) return std::nullopt;
-      unit.inputs.push_back(*in);
+      unit.inputs.push_back(sew(part, open, group, inner, depth + 1));
     }
-    for (const Split::Join& j : cut->joins) {
+    for (const SewingStep::Join& j : ordered.joins) {
       Seam seam;
       seam.first = j.a;
       seam.second = j.b;
-      seam.where = j.where;
-      seam.span = part.span;
-      seam.first_has_bias = has_bias(unit.inputs[j.a], j.where);
-      seam.second_has_bias = has_bias(unit.inputs[j.b], j.where);
+      seam.where = {j.path.front(), j.path.back()};
+      seam.kind = j.kind;
+      seam.path = j.path;
+      seam.span = j.span.line > 0 ? j.span : part.span;
+      for (std::size_t k = 0; k + 1 < j.path.size(); ++k) {
+        const Segment leg{j.path[k], j.path[k + 1]};
+        seam.first_has_bias = seam.first_has_bias || has_bias(unit.inputs[j.a], leg);
+        seam.second_has_bias = seam.second_has_bias || has_bias(unit.inputs[j.b], leg);
+      }
       unit.seams.push_back(std::move(seam));
     }
     return catalogue_.unit(std::move(unit));
   }
 
   // Groups from left to right, or from top to bottom where the seams run across.
-  void order(Split& cut, const Part& part) {
-    const Segment& first = cut.joins.front().where;
-    const bool down = (first.a.y == first.b.y);
+  static void order(SewingStep& step, const Opened& open) {
+    const std::vector<Point>& first = step.joins.front().path;
+    const bool down = first.front().y == first.back().y;
     std::vector<Exact> at;
-    for (const auto& group : cut.groups) {
+    for (const SewingStep& group : step.groups) {
       Exact sum = 0;
-      for (const std::size_t i : group) {
-        const Box b = bounds(part.parts[i].where.apply(checked_.parts[part.parts[i].part].outline));
-        const Exact middle = down ? b.least.y + b.most.y : b.least.x + b.most.x;
-        sum += middle;
+      for (const std::size_t i : group.parts) {
+        const Box b = bounds(open.outlines[i]);
+        sum += down ? b.least.y + b.most.y : b.least.x + b.most.x;
       }
-      at.push_back(sum / Exact(static_cast<long long>(group.size())));
+      at.push_back(sum / Exact(static_cast<long long>(group.parts.size())));
     }
-    std::vector<std::size_t> index(cut.groups.size());
+    std::vector<std::size_t> index(step.groups.size());
     for (std::size_t i = 0; i < index.size(); ++i) index[i] = i;
     std::stable_sort(index.begin(), index.end(),
                      [&](std::size_t a, std::size_t b) { return at[a] < at[b]; });
     std::vector<std::size_t> rank(index.size());
-    std::vector<std::vector<std::size_t>> groups;
+    std::vector<SewingStep> groups;
     for (std::size_t i = 0; i < index.size(); ++i) {
       rank[index[i]] = i;
-      groups.push_back(cut.groups[index[i]]);
+      groups.push_back(std::move(step.groups[index[i]]));
     }
-    cut.groups = std::move(groups);
-    for (Split::Join& j : cut.joins) {
+    step.groups = std::move(groups);
+    for (SewingStep::Join& j : step.joins) {
       j.a = rank[j.a];
       j.b = rank[j.b];
       if (j.a > j.b) std::swap(j.a, j.b);
     }
-    std::stable_sort(cut.joins.begin(), cut.joins.end(),
-                     [](const auto& l, const auto& r) { return l.b < r.b; });
+    std::stable_sort(step.joins.begin(), step.joins.end(), [](const auto& l, const auto& r) {
+      const bool lf = l.kind == SeamKind::finish;
+      const bool rf = r.kind == SeamKind::finish;
+      return lf != rf ? rf : l.b < r.b;
+    });
   }
 
   // Does a bias edge of the input lie along the seam? Only units that reach the seam are opened.
@@ -166,8 +246,32 @@ class Planner {
     return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
   }
 
-  void report_set_in(const Part& part, const std::vector<std::size_t>& set) {
-    const auto point = set_in_point(set, part.meetings);
+  struct Failure {
+    std::optional<Point> at;
+    Opened open;
+    std::vector<std::size_t> stuck;
+  };
+
+  // Names the innermost wholes that cannot be sewn.
+  void report_failures(PartId id, std::set<PartId>& told) {
+    if (!told.insert(id).second) return;
+    const auto known = memo_.find(id);
+    if (known == memo_.end() || known->second) return;
+    bool inner = false;
+    for (const Placed& p : checked_.parts[id].parts) {
+      const auto child = memo_.find(p.part);
+      if (child == memo_.end() || child->second) continue;
+      inner = true;
+      report_failures(p.part, told);
+    }
+    const auto failure = failures_.find(id);
+    if (!inner && failure != failures_.end()) {
+      report_set_in(checked_.parts[id], failure->second);
+    }
+  }
+
+  void report_set_in(const Part& part, const Failure& failure) {
+    const auto& point = failure.at;
     std::string place;
     if (point) {
       place = ": the corner " + about_inches(point->x, 8) + " from the left and " +
@@ -176,19 +280,17 @@ class Planner {
     Diagnostic& e =
         d_.error("D301", part.span, "`" + part.name + "` cannot be sewn in straight seams" + place);
     std::set<std::pair<std::size_t, std::size_t>> named;
-    for (const std::size_t i : set) {
-      const Span& s = checked_.parts[part.parts[i].part].span;
-      if (point && e.notes.size() < 4 && touches(part, i, *point) &&
+    for (const std::size_t i : failure.stuck) {
+      const Span& s = checked_.parts[failure.open.parts[i].part].span;
+      const auto& corners = failure.open.outlines[i].corners;
+      if (point && e.notes.size() < 4 &&
+          std::find(corners.begin(), corners.end(), *point) != corners.end() &&
           named.emplace(s.line, s.column).second) {
         e.notes.push_back({s, "this part meets that corner"});
       }
     }
     e.hints.push_back("build it from halves or rows, so that every seam runs from edge to edge");
-  }
-
-  bool touches(const Part& part, std::size_t i, const Point& p) const {
-    const Polygon shape = part.parts[i].where.apply(checked_.parts[part.parts[i].part].outline);
-    return std::find(shape.corners.begin(), shape.corners.end(), p) != shape.corners.end();
+    e.hints.push_back("where a partial or set-in seam is meant, add `set-in: yes` to it");
   }
 
   void reach(UnitId unit, std::set<UnitId>& seen) const {
@@ -199,6 +301,7 @@ class Planner {
   }
 
   void plan_size(const CheckedSize& size) {
+    const std::size_t before = d_.error_count();
     SizeSewing out;
     out.size = size.size;
     const SizeDef& def = checked_.pattern.sizes[size.size];
@@ -212,7 +315,7 @@ class Planner {
       block.use = use;
       block.blocks = count;
       std::vector<std::optional<Input>> finals;
-      if (def.setting == Setting::rows) {
+      if (def.setting == Setting::rows || def.setting == Setting::on_point) {
         finals.push_back(input_of(part));
       } else {
         for (const Placed& half : checked_.parts[part].parts) finals.push_back(input_of(half.part));
@@ -230,7 +333,14 @@ class Planner {
       }
       out.blocks.push_back(std::move(block));
     }
-    if (!top) return;
+    if (!top) {
+      std::set<PartId> told;
+      report_failures(size.top, told);
+      if (d_.error_count() == before) {
+        d_.error("D301", def.span, "this size cannot be sewn in straight seams");
+      }
+      return;
+    }
     if (top->is_piece) {
       d_.error("D302", def.span, "this size has nothing to sew: its top is a single patch");
       return;
@@ -284,6 +394,8 @@ class Planner {
   Piecing piecing_;
   Catalogue catalogue_;
   std::map<PartId, std::optional<Input>> memo_;
+  std::map<PartId, Failure> failures_;
+  std::vector<PartView> views_;  // of the question asked last
 };
 
 }  // namespace

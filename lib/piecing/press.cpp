@@ -41,7 +41,8 @@ void plan_pressing(const CheckedPattern& checked, Piecing& piecing) {
   // Hexagon halves meet turned half way round: with all seams to one side, those of the two nest.
   std::set<UnitId> halves;
   for (const SizeSewing& size : piecing.sizes) {
-    if (checked.pattern.sizes[size.size].setting == Setting::rows) continue;
+    const Setting setting = checked.pattern.sizes[size.size].setting;
+    if (setting == Setting::rows || setting == Setting::on_point) continue;
     for (const BlockSewing& block : size.blocks) {
       halves.insert(block.finals.begin(), block.finals.end());
     }
