@@ -183,7 +183,7 @@ std::string input_words(const Scene& scene, std::size_t size, const Input& input
     return use.title.empty() ? use.id : use.title;
   }
   const std::string& name = scene.piecing.units.at(input.unit).name;
-  return name.empty() ? "sewn unit" : name;
+  return name.empty() || name.find(" section ") != std::string::npos ? "sewn so far" : name;
 }
 
 std::string inputs_words(const Scene& scene, std::size_t size, const SewnUnit& u, bool blocks) {

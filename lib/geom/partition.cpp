@@ -300,6 +300,12 @@ std::optional<Point> Partition::set_in_point(const Subset& set) const {
   return vertices_[edges_[set.edges.front()].from];
 }
 
+std::vector<Point> Partition::rim_points(const Subset& set) const {
+  std::vector<Point> out;
+  for (const std::uint32_t v : rim(set)) out.push_back(vertices_[v]);
+  return out;
+}
+
 std::vector<std::size_t> Partition::meetings(const Subset& set) const {
   std::vector<std::size_t> out;
   for (const std::uint32_t i : set.edges) out.push_back(edges_[i].meeting);

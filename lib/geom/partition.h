@@ -56,6 +56,9 @@ class Partition {
   // A corner where parts meet in a ring that no straight cut enters: what to show the designer.
   std::optional<Point> set_in_point(const Subset& set) const;
 
+  // Where meetings of a set end on its rim, in no particular order.
+  std::vector<Point> rim_points(const Subset& set) const;
+
   // The meetings of a set, as indices into those the partition was made of.
   std::vector<std::size_t> meetings(const Subset& set) const;
 

@@ -53,7 +53,14 @@ class Search {
   OrderAnswer answer() {
     std::vector<std::size_t> all(q_.parts.size());
     for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-    const auto found = best(partition_.subset(all));
+    // Most wholes leave no choice; only where one does are their trees judged.
+    const Subset whole = partition_.subset(all);
+    auto found = best(whole);
+    if (found && choice_) {
+      judging_ = true;
+      memo_.clear();
+      found = best(whole);
+    }
     OrderAnswer out;
     if (found) {
       out.order = found->tree;
@@ -79,8 +86,9 @@ class Search {
       if (known != memo_.end()) return known->second;
     }
     std::optional<Found> found;
-    if (q_.lead || !small || memo_.size() >= most_sets) {
+    if (!judging_ || memo_.size() >= most_sets) {
       found = along(set, q_.lead);
+      if (found && small && !q_.lead && !choice_) choice_ = partition_.directions(set).size() > 1;
     } else {
       for (const Direction d : partition_.directions(set)) {
         auto other = along(set, d);
@@ -123,7 +131,7 @@ class Search {
   }
 
   void judge(Found& found) {
-    if (q_.parts.size() > small_set) return;
+    if (!judging_) return;
     found.looks.insert(look(found.tree.parts));
     found.open_bias += open_bias(found.tree.parts);
   }
@@ -165,7 +173,13 @@ class Search {
 
   std::optional<Found> with_slit(const Subset& set) {
     const std::vector<std::size_t> ids = partition_.meetings(set);
+    const std::vector<Point> rim = partition_.rim_points(set);
+    const auto on_rim = [&](const Point& p) {
+      return std::find(rim.begin(), rim.end(), p) != rim.end();
+    };
     for (const std::size_t slit : ids) {
+      const Segment& where = q_.meetings[slit].where;
+      if (on_rim(where.a) == on_rim(where.b)) continue;  // it opens from the rim inwards
       for (const std::size_t begun : ids) {
         const Meeting& s = q_.meetings[slit];
         const Meeting& b = q_.meetings[begun];
@@ -276,6 +290,8 @@ class Search {
   std::map<std::vector<std::pair<std::size_t, Polygon>>, std::size_t> looks_;
   std::vector<std::size_t> stuck_;
   std::optional<Point> at_;
+  bool choice_ = false;   // some set can be cut in more directions than one
+  bool judging_ = false;  // trees are compared
 };
 
 }  // namespace
