@@ -79,6 +79,10 @@ class Sentences {
       grain(out);
       return out;
     }
+    if (unit_.batch) {
+      batch(out);
+      return out;
+    }
     out.sew = sew() + odd_seams();
     out.press = press();
     const auto made = w_.sewing().make.find(id_);
@@ -98,6 +102,17 @@ class Sentences {
   }
 
  private:
+  void batch(StepWords& out) const {
+    out.sew = batch_sentence(w_, id_);
+    const bool crossed = unit_.batch->kind == ReadyMade::quarter_square;
+    out.press = crossed ? w_.words("press last", {}) : press();
+    if (unit_.batch->kind == ReadyMade::cornered) out.press.clear();
+    out.make = batch_make(w_, id_);
+    out.size = rectangle_measure(bounds(unit_.outline));
+    out.measure =
+        unit_.batch->oversize.is_zero() ? measure() : w_.words("trim to", {{"size", out.size}});
+  }
+
   std::string noun(const Input& in) const {
     if (in.is_piece) {
       const Piece& piece = w_.scene.piecing.pieces[in.piece];
@@ -176,6 +191,7 @@ class Sentences {
              turned;
     }
     if (const std::string around = each_side(); !around.empty()) return around + turned;
+    if (const std::string around = all_round(); !around.empty()) return around + turned;
     const bool on_point = w_.size_def().setting == Setting::on_point;
     if (on_point && unit_.name == "center")
       return w_.words("sew diagonal rows",
@@ -212,6 +228,27 @@ class Sentences {
     if (in[0].is_piece ? in[0].piece != in[2].piece : in[0].unit != in[2].unit) return {};
     return w_.words(is_across() ? "sew each side" : "sew top and bottom",
                     {{"what", noun(in[0])}, {"middle", the(1)}, {"purpose", purpose()}});
+  }
+
+  // Pieces alike, all sewn to one in the middle.
+  std::string all_round() const {
+    const auto& in = unit_.inputs;
+    if (in.size() < 4) return {};
+    for (std::size_t middle = 0; middle < in.size(); ++middle) {
+      const std::size_t other = middle == 0 ? 1 : 0;
+      const bool round = std::all_of(in.begin(), in.end(), [&](const Input& i) {
+        return &i == &in[middle] ||
+               (i.is_piece && in[other].is_piece && i.piece == in[other].piece);
+      });
+      const bool joined = std::all_of(unit_.seams.begin(), unit_.seams.end(), [&](const Seam& s) {
+        return s.first == middle || s.second == middle;
+      });
+      if (round && joined && !(in[middle].is_piece && in[middle].piece == in[other].piece))
+        return w_.words(
+            "sew all round",
+            {{"what", noun(in[other])}, {"middle", the(middle)}, {"purpose", purpose()}});
+    }
+    return {};
   }
 
   // The fabric along a unit's shorter level edge, or at its tip.

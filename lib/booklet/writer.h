@@ -110,6 +110,9 @@ struct StepWords {
 // `steps` numbers the units made in earlier steps.
 // Units cut together from a strip set are told of in one step, that of the first.
 StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps);
+// Of a unit sewn in batches: how, and how many with what is left over.
+std::string batch_sentence(const Writer& writer, UnitId unit);
+std::string batch_make(const Writer& writer, UnitId unit);
 // What need not be said again within a block.
 struct Warned {
   bool unequal = false;

@@ -269,6 +269,7 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
   if (unit.how == Composition::fabric) {
     return plain_patch(unit, use.fabrics.at(unit.role));
   }
+  if (unit.how == Composition::ready_made) return make_ready_made(unit, use, title);
   if (unit.how == Composition::bands || unit.how == Composition::strip_set) {
     return make_bands(unit, use);
   }

@@ -52,6 +52,10 @@ class PartBuilder {
   std::optional<PartId> make(const UnitDef& unit, const BlockUse& use, const Units& units,
                              const std::string& title);
   PartId plain_patch(const UnitDef& unit, FabricId fabric);
+  std::optional<PartId> make_ready_made(const UnitDef& unit, const BlockUse& use,
+                                        const std::string& title);
+  std::optional<Batch> batch_of(const UnitDef& unit, const BlockUse& use) const;
+  bool corners_fit(const UnitDef& unit);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,
                   bool row);

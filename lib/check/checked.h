@@ -18,6 +18,22 @@ struct Placed {
   Transform where;  // own coordinates -> those of the whole
 };
 
+// How units come out of squares and rectangles that are larger than their patches: sewn first, then
+// cut apart or trimmed. Every cut's edges run along the unit's sides, and so does its grain.
+struct Batch {
+  ReadyMade kind = ReadyMade::half_square;
+  Method method = Method::two_at_a_time;
+  int yield = 1;   // units from one batch
+  Exact oversize;  // inches that units are larger before they are trimmed
+  struct Cut {
+    FabricId fabric = 0;
+    Exact width, height;  // as cut
+    int count = 1;        // in a batch
+  };
+  std::vector<Cut> cuts;          // in order of use
+  std::vector<std::size_t> from;  // for each part of the unit, the cut it comes out of
+};
+
 // A patch of one fabric or a whole made of parts, in its own coordinates. Parts are shared: a unit
 // used twelve times is one Part placed twelve times.
 struct Part {
@@ -26,8 +42,9 @@ struct Part {
   std::string shape_words;
   Span span;
   bool is_patch = false;
-  FabricId fabric = 0;     // patch: cut with its own x axis along the strip (grain)
-  bool strip_set = false;  // whole: its parts are strips sewn first, the shape cut from the set
+  FabricId fabric = 0;         // patch: cut with its own x axis along the strip (grain)
+  bool strip_set = false;      // whole: its parts are strips sewn first, the shape cut from the set
+  std::optional<Batch> batch;  // whole: its parts are patches that come out of larger pieces
   std::vector<Placed> parts;
   std::vector<Meeting> meetings;  // between parts, in the whole's coordinates
   SewingWish sewing;              // whole: what the designer says of its order

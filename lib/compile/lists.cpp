@@ -20,7 +20,7 @@ std::string yards(const Fraction& f) { return plain(f) + " yd"; }
 
 std::string centimetres(long long cm) { return std::to_string(cm) + " cm"; }
 
-std::string_view method_words(CutMethod method) {
+std::string_view cut_words(CutMethod method) {
   switch (method) {
     case CutMethod::rectangle:
       return "subcut the strip";
@@ -46,8 +46,8 @@ class Lister {
       : plan_(plan), pattern_(plan.pattern()), of_size_(plan.quantities.sizes[size]) {}
 
   std::vector<List> lists() const {
-    std::vector<List> all{quilt(),  fabrics(),   pieces(), strip_sets(),
-                          strips(), finishing(), rulers()};
+    std::vector<List> all{quilt(),   fabrics(), pieces(),    strip_sets(),
+                          batches(), strips(),  finishing(), rulers()};
     std::erase_if(all, [](const List& list) { return list.rows.empty(); });
     return all;
   }
@@ -97,7 +97,7 @@ class Lister {
       list.rows.push_back({piece.label(pattern_), piece.shape_words, fabric_name(piece.fabric),
                            each.count, inches(each.cut.strip),
                            plain_length ? inches(each.cut.length) : "", inches(each.cut.reading),
-                           upper_reading(each.cut), std::string(method_words(each.cut.method)),
+                           upper_reading(each.cut), std::string(cut_words(each.cut.method)),
                            ruler_names(each.cut.rulers)});
     }
     return list;
@@ -113,6 +113,21 @@ class Lister {
       for (const Fraction& length : set.set_lengths) lengths.push_back(inches(length));
       list.rows.push_back({plan_.piecing.units[set.unit].name, join(strips, " + "), set.sets,
                            join(lengths, ", "), set.need, inches(set.cut.reading), set.extra});
+    }
+    return list;
+  }
+
+  List batches() const {
+    List list{"batches", {"unit", "method", "pieces", "batches", "each", "units", "extra"}, {}};
+    for (const BatchCount& b : of_size_.batches) {
+      const SewnUnit& unit = plan_.piecing.units[b.unit];
+      std::vector<std::string> takes;
+      for (const SewnBatch::Take& take : unit.batch->takes) {
+        takes.push_back(std::to_string(take.count) + " " +
+                        plan_.piecing.pieces[take.piece].label(pattern_));
+      }
+      list.rows.push_back({unit.name, std::string(method_words(unit.batch->method)),
+                           join(takes, " + "), b.batches, unit.batch->yield, b.need, b.extra});
     }
     return list;
   }

@@ -20,8 +20,8 @@ struct List {
   std::vector<std::vector<Cell>> rows;  // each as wide as `columns`
 };
 
-// The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, strips, finishing,
-// rulers.
+// The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, batches, strips,
+// finishing, rulers.
 std::vector<List> quantity_lists(const Plan& plan, std::size_t size);
 
 enum class ListFormat { text, csv, json, markdown };

@@ -71,6 +71,13 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     for (const UnitId unit : block.steps) {
       out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =
           number(sewing.make.at(unit));
+      if (const BatchCount* b = batches_of(q, unit)) {
+        const std::string batch =
+            "batch." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name);
+        out[batch + ".batches"] = number(b->batches);
+        out[batch + ".each"] = number(piecing.units[unit].batch->yield);
+        out[batch + ".extra"] = number(b->extra);
+      }
     }
   }
   out["blocks.count"] = number(blocks);

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <set>
 
+#include "cutting/batches.h"
 #include "cutting/cut_shape.h"
 #include "cutting/finish.h"
 #include "cutting/strip_sets.h"
@@ -37,7 +38,7 @@ class CuttingPlanner {
         "the " + piece.shape_words + " of " + pattern_.fabrics[piece.fabric].name;
     std::string why_not;
     auto cut = plan_cut_with_rulers(piece.shape, pattern_, trims, why_not);
-    if (piece.in_strip_set) return cut.value_or(PieceCut{});
+    if (piece.in_strip_set || piece.made_of) return cut.value_or(PieceCut{});
     if (!cut) {
       d_.error("D502", piece.span, name + " has a shape that no described ruler can cut")
           .hints.push_back(
@@ -63,8 +64,9 @@ class CuttingPlanner {
     const SizeDef& def = pattern_.sizes[sewing.size];
     out.finished_width = size.width.round_nearest(8);
     out.finished_height = size.height.round_nearest(8);
-    for (const auto& [id, count] : sewing.pieces) {
-      if (!piecing_.pieces[id].in_strip_set) out.pieces.push_back({id, cuts_[id], count});
+    out.batches = plan_batches(checked_, piecing_, sewing, d_);
+    for (const auto& [id, count] : pieces_to_cut(piecing_, sewing, out.batches)) {
+      out.pieces.push_back({id, cuts_[id], count});
     }
     std::stable_sort(out.pieces.begin(), out.pieces.end(),
                      [&](const CutPiece& a, const CutPiece& b) {

@@ -55,6 +55,15 @@ struct StripSet {
   long long extra = 0;                // shapes left over
 };
 
+// Ready-made units that are sewn in batches of the unit's `batch->yield`.
+struct BatchCount {
+  UnitId unit = 0;
+  long long need = 0;
+  long long batches = 0;
+  long long extra = 0;  // units over
+  long long made() const { return need + extra; }
+};
+
 // A stretch of a strip: a run of one piece, or a strip for a strip set, binding, ...
 struct Run {
   enum class Kind { piece, strip_set, whole_strip, leftover } kind = Kind::piece;
@@ -114,6 +123,7 @@ struct SizeQuantities {
   Fraction finished_width, finished_height;  // rounded to 1/8
   std::vector<CutPiece> pieces;              // largest strip first, then in letter order
   std::vector<StripSet> strip_sets;
+  std::vector<BatchCount> batches;  // by unit
   std::vector<StripPlan> strips;    // by fabric, tallest first
   std::vector<FabricNeed> fabrics;  // in order of use
   std::optional<Binding> binding;
@@ -121,6 +131,9 @@ struct SizeQuantities {
   std::optional<Batting> batting;
   std::vector<std::size_t> rulers;  // the fewest of Pattern::rulers that make every cut
 };
+
+// The batches of a unit; nothing where it is sewn piece by piece.
+const BatchCount* batches_of(const SizeQuantities& quantities, UnitId unit);
 
 struct Quantities {
   std::vector<SizeQuantities> sizes;  // same order as Pattern::sizes

@@ -74,10 +74,14 @@ void wave(canvas::DisplayList& list, Labels& labels, Spot a, Spot b, Spot outwar
   const Spot middle = (a + b) * 0.5 + outwards * away;
   const double span = std::min(15.0, long_enough * 0.6);
   bias_wave(list, middle, b - a, span);
-  Rect r;
-  r.add(middle - unit(b - a) * (span / 2));
-  r.add(middle + unit(b - a) * (span / 2));
-  labels.keep_off(r.grown(2));
+  // A slanting wave leaves the corners of its box free.
+  constexpr int stretches = 3;
+  for (int i = 0; i < stretches; ++i) {
+    Rect r;
+    r.add(middle + unit(b - a) * (span * (1.0 * i / stretches - 0.5)));
+    r.add(middle + unit(b - a) * (span * (1.0 * (i + 1) / stretches - 0.5)));
+    labels.keep_off(r.grown(2));
+  }
 }
 
 // Bias stretches of a unit's outline, in points before it is moved: what its patches' bias edges

@@ -22,7 +22,7 @@ struct Entry {
 
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
-  bool halves = false, panels = false, stops = false;
+  bool halves = false, panels = false, stitched = false, stops = false;
 };
 
 MarksUsed marks_used(const Scene& scene, std::size_t size) {
@@ -40,6 +40,13 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
     for (const UnitId step : block.steps) {
       const SewnUnit& unit = scene.piecing.units.at(step);
       if (unit.strip_set) continue;
+      if (unit.batch) {
+        used.stitched = true;
+        used.cut = used.cut || unit.batch->method == Method::eight_at_a_time ||
+                   unit.batch->method == Method::stitched_corners;
+        pressing(unit);
+        continue;
+      }
       used.steps = true;
       pressing(unit);
       for (const Input& input : unit.inputs) {
@@ -51,7 +58,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
     }
   }
   for (const UnitId step : sewing.assembly) pressing(scene.piecing.units.at(step));
-  used.cut = !cloth.strip_sets.empty() ||
+  used.cut = used.cut || !cloth.strip_sets.empty() ||
              std::any_of(cloth.pieces.begin(), cloth.pieces.end(), [&](const CutPiece& c) {
                return has_ruler_line(scene, c.cut) || is_half_angled(scene, c.cut);
              });
@@ -141,6 +148,20 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          patch(list, c, 23, 8);
        },
        "Patch with " + allowance + " allowance to the cut edge", used.steps},
+      {[&](auto& list, Spot c) {
+         canvas::Style wrong = canvas::Style::filled(tint(sample));
+         wrong.stroke = ink;
+         list.shape(outline(rectangle(c, 30, 13)), wrong);
+       },
+       "Wrong side of the fabric", used.stitched},
+      {[&](auto& list, Spot c) {
+         drawn_line(list, c - Spot{13, 0}, c + Spot{13, 0});
+       },
+       "Draw this line", used.stitched},
+      {[&](auto& list, Spot c) {
+         stitches(list, c - Spot{13, 0}, c + Spot{13, 0});
+       },
+       "Sew here", used.stitched},
       {[&](auto& list, Spot c) {
          cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
        },

@@ -89,9 +89,12 @@ Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle
   const auto plate_at = [&](Spot at) {
     return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
   };
+  const auto holds_target = [&](const Rect& r) {
+    return target.x > r.left && target.x < r.right && target.y > r.top && target.y < r.bottom;
+  };
   const auto joins = [&](Spot a, Spot b) {
     return std::none_of(taken_.begin(), taken_.end(),
-                        [&](const Rect& r) { return meets(a, b, r); });
+                        [&](const Rect& r) { return !holds_target(r) && meets(a, b, r); });
   };
   Spot best = target;
   for (double away = 10; away < 400; away += 3) {

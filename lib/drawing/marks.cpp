@@ -124,6 +124,20 @@ void seam_line(canvas::DisplayList& list, Spot from, Spot to) {
   list.stroke_path(Path::segment(from, to), ink, heavy);
 }
 
+void drawn_line(canvas::DisplayList& list, Spot from, Spot to) {
+  list.stroke_path(Path::segment(from, to), ink, edge);
+}
+
+void stitches(canvas::DisplayList& list, Spot from, Spot to) {
+  const auto row = [&](const canvas::Color& color, double width) {
+    canvas::Style style = canvas::Style::stroked(color, width, {0.01, 2.8});
+    style.round_caps = true;
+    list.shape(Path::segment(from, to), style);
+  };
+  row(canvas::white, 2.2);
+  row(ink, 1.4);
+}
+
 void cut_line(canvas::DisplayList& list, const Ring& ring) {
   list.stroke_path(ring.size() > 2 ? outline(ring) : Path::polyline(ring), ink, 0.7, {2.4, 1.4});
 }

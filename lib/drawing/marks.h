@@ -22,6 +22,9 @@ void becomes(canvas::DisplayList& list, Spot middle, double width, bool down = f
 // A measure between two spots: a thin line with a tick at each end.
 void measure_line(canvas::DisplayList& list, Spot from, Spot to);
 void seam_line(canvas::DisplayList& list, Spot from, Spot to);
+// A line drawn on the cloth, and a row of stitches.
+void drawn_line(canvas::DisplayList& list, Spot from, Spot to);
+void stitches(canvas::DisplayList& list, Spot from, Spot to);
 void cut_line(canvas::DisplayList& list, const Ring& ring);
 
 // Puts the grain line of a patch where it is clear: through the label's plate where one was put,

@@ -5,6 +5,7 @@
 #include "drawing/apart.h"
 #include "drawing/figures.h"
 #include "drawing/marks.h"
+#include "drawing/method.h"
 #include "drawing/strips.h"
 
 namespace dogear::drawing {
@@ -57,6 +58,8 @@ Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
   if (set != nullptr) {
     const SetDrawing drawn = measure_strip_set(scene, *set, scale, shapes_shown);
     e.left = Rect::of(-number_room, 0, drawn.width + number_room, drawn.height);
+  } else if (scene.piecing.units.at(id).batch) {
+    e.left = method_box(scene, id, scale);
   } else {
     e.left = apart_box(work, scene, size, id, style_at(scene, scale));
   }
@@ -85,16 +88,21 @@ double scale_for(const Scene& scene, std::size_t size, UnitId id, Room room, boo
   return 2;
 }
 
+// How many of a unit a size makes, those left over included.
+long long made_of(const Scene& scene, std::size_t size, UnitId id) {
+  if (const BatchCount* b = batches_of(scene.quantities.sizes.at(size), id)) return b->made();
+  const auto& make = scene.piecing.sizes.at(size).make;
+  const auto found = make.find(id);
+  return found == make.end() ? 0 : found->second;
+}
+
 std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blocks) {
   const SewnUnit& u = scene.piecing.units.at(id);
-  const auto& make = scene.piecing.sizes.at(size).make;
   long long count = 0;
-  for (const UnitId unit : cut_together(scene, size, id)) {
-    const auto made = make.find(unit);
-    if (made != make.end()) count += made->second;
-  }
+  for (const UnitId unit : cut_together(scene, size, id)) count += made_of(scene, size, unit);
   const std::string number = count == 0 ? "" : std::to_string(count);
   std::string words = "Sew " + inputs_words(scene, size, u, blocks) + " together";
+  if (u.batch) words = batch_words(scene, id);
   if (u.strip_set) {
     const StripSet* set = strip_set_of(scene, size, id);
     if (set == nullptr) return words;
@@ -129,7 +137,6 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
                            : Spot{e.left.right + arrow_room / 2, e.left.center().y};
   labels.keep_off(down ? Rect::of(middle.x - 6, middle.y - arrow / 2, 12, arrow)
                        : Rect::of(middle.x - arrow / 2, middle.y - 6, arrow, 12));
-  const auto& make = scene.piecing.sizes.at(size).make;
   for (const auto& [unit, at] : e.sewn) {
     const Rect sewn = box(work.unit_ring(unit, {}, right + at))
                           .grown(scene.checked.pattern.seam_allowance.approx() * scale);
@@ -138,13 +145,13 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
                          {sewn.right, sewn.bottom},
                          {sewn.left, sewn.bottom}});
     draw_sewn(list, work, scene, unit, right + at);
-    const auto count = make.find(unit);
-    if (count == make.end()) continue;
+    const long long count = made_of(scene, size, unit);
+    if (count == 0) continue;
     LabelStyle style;
     style.largest = 8;
     style.plate = false;
     labels.put_at({sewn.center().x, sewn.bottom + 6.5},
-                  (set == nullptr ? "Make " : "Cut ") + std::to_string(count->second), 8, style);
+                  (set == nullptr ? "Make " : "Cut ") + std::to_string(count), 8, style);
   }
   becomes(list, middle, arrow, down);
   if (set != nullptr) {
@@ -157,6 +164,8 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
                           scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
       }
     }
+  } else if (u.batch) {
+    draw_method(list, labels, scene, id, scale);
   } else {
     draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, scale));
   }
@@ -168,6 +177,7 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
 double own_scale(const Scene& scene, UnitId id, double scale) {
   const SewnUnit& u = scene.piecing.units.at(id);
   if (u.strip_set) return scale * of_set;
+  if (u.batch) return method_scale(scene, u, scale);
   const dogear::Box b = bounds(u.outline);
   return std::min(scale, large / std::min(b.width().approx(), b.height().approx()));
 }

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "model/load.h"
+#include "model/load_ready_made.h"
 #include "model/measures.h"
 #include "model/reader.h"
 #include "model/shapes.h"
@@ -93,8 +94,13 @@ class BlockReader {
     UnitDef unit;
     unit.name = name;
     unit.span = span;
+    const RoleReader as_role = [this](const Node& n, const std::string& r) { return role(n, r); };
     if (const Node* shape = map.may("shape")) {
       unit.shape_span = shape->span;
+      if (ready_made_kind(*shape)) {
+        read_ready_made(map, *shape, grid, block_.unit, as_role, unit, d_);
+        return unit;
+      }
       if (auto s = read_shape(*shape, grid, block_.unit, d_)) {
         unit.shape = std::move(s->outline);
         unit.shape_words = std::move(s->words);
@@ -102,6 +108,7 @@ class BlockReader {
     }
     const Node* corners = map.may("corners");
     if (corners != nullptr) read_corners(*corners, grid, unit);
+    const bool shaped = unit.shape_span.line > 0;
     struct Way {
       const char* key;
       Composition how;
@@ -114,6 +121,16 @@ class BlockReader {
                           {"stack", Composition::stack, map.may("stack")},
                           {"place", Composition::place, map.may("place")}};
     std::erase_if(ways, [](const Way& w) { return w.node == nullptr; });
+    if (ways.empty() && shaped && map.may("fabrics") != nullptr) {
+      // Where the shape is none that is known, its error says enough.
+      if (unit.shape) {
+        refuse_methods(map, nullptr, unit);
+      } else {
+        map.may("method");
+        map.may("oversize");
+      }
+      return unit;
+    }
     if (ways.empty()) {
       d_.error("D102", span, "nothing says what `" + name + "` is made of")
           .hints.push_back("add one of `fabric`, `bands`, `strip set`, `row`, `stack`, `place`");
@@ -126,14 +143,17 @@ class BlockReader {
     }
     unit.how = ways[0].how;
     const Node& node = *ways[0].node;
-    const bool shaped = unit.shape_span.line > 0;
     if (!shaped && unit.how != Composition::row && unit.how != Composition::stack) {
       d_.error("D102", span, "`" + name + "` needs a `shape`")
           .hints.push_back("for example `shape: triangle 4` or `shape: square 2`");
     }
+    const Node* corners_on = map.may("stitched corners");
+    refuse_methods(map, corners_on, unit);
     switch (unit.how) {
       case Composition::fabric:
         unit.role = role(node, node.text);
+        if (corners_on != nullptr)
+          read_stitched_corners(*corners_on, block_.unit, as_role, unit, d_);
         break;
       case Composition::bands:
       case Composition::strip_set:
@@ -144,6 +164,25 @@ class BlockReader {
     }
     unit.sewing = read_sewing(map, unit, d_);
     return unit;
+  }
+
+  // Keys of ready-made units on a unit that is none.
+  void refuse_methods(MapReader& map, const Node* corners_on, const UnitDef& unit) {
+    for (const char* key : {"fabrics", "method", "oversize"}) {
+      const Node* node = map.may(key);
+      if (node == nullptr) continue;
+      Diagnostic& e = d_.error("D146", node->span,
+                               "`" + std::string(key) + "` belongs to a ready-made unit, and `" +
+                                   unit.name + "` is none");
+      if (unit.shape_span.line > 0) e.notes.push_back({unit.shape_span, "its shape is this one"});
+      e.hints.push_back(
+          "ready-made units are `half-square triangle unit 2`, `quarter-square "
+          "triangle unit 2`, `flying geese 2 x 1` and `square in a square 2`");
+    }
+    if (corners_on != nullptr && unit.how != Composition::fabric) {
+      d_.error("D146", corners_on->span, "corners are stitched on to a shape of one fabric")
+          .hints.push_back("write `fabric:` beside `stitched corners:`");
+    }
   }
 
   void read_corners(const Node& node, GridKind grid, UnitDef& unit) {

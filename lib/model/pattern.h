@@ -12,6 +12,7 @@
 #include "base/length.h"
 #include "diag/diagnostics.h"
 #include "geom/polygon.h"
+#include "model/methods.h"
 #include "model/sewing.h"
 #include "source/node.h"
 
@@ -62,17 +63,18 @@ struct BandSpec {
   Span span;
 };
 
-enum class Composition { fabric, bands, strip_set, row, stack, place };
+enum class Composition { fabric, bands, strip_set, row, stack, place, ready_made };
 
 struct UnitDef {
   std::string name;
   Composition how = Composition::fabric;
-  std::optional<Polygon> shape;  // finished outline, own coordinates, where a shape is written
-  Point shape_at;                // where its box starts on the grid: other than 0 for corners
-  std::string shape_words;       // "60° triangle", "half-hexagon"
-  std::string role;              // fabric
-  std::vector<BandSpec> bands;   // bands, strip_set: from tip (or top) to base
-  std::vector<PartRef> parts;    // row, stack, place
+  std::optional<Polygon> shape;       // finished outline, own coordinates, where a shape is written
+  Point shape_at;                     // where its box starts on the grid: other than 0 for corners
+  std::string shape_words;            // "60° triangle", "half-hexagon"
+  std::string role;                   // fabric
+  std::vector<BandSpec> bands;        // bands, strip_set: from tip (or top) to base
+  std::vector<PartRef> parts;         // row, stack, place
+  std::optional<ReadyMadeDef> ready;  // ready_made
   SewingWish sewing;
   Span span;
   Span shape_span;

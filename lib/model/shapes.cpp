@@ -3,6 +3,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "model/load_ready_made.h"
 #include "model/measures.h"
 #include "model/reader.h"
 
@@ -189,6 +190,7 @@ std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& un
     if (name != n.name) continue;
     (n.grid == grid && wants.value_or(grid) == grid ? found : elsewhere) = &n;
   }
+  for (std::string& ready : ready_made_names()) known.push_back(std::move(ready));
   if (found == nullptr && elsewhere == nullptr) {
     unknown_name("D112", node.span, "shape", name, known, diagnostics);
     return std::nullopt;

@@ -22,6 +22,14 @@ Posed pose(const Polygon& p, int turn) {
 
 constexpr std::size_t many_patches = 1000;
 
+// Where a patch comes from: cut by itself, out of a strip set, or out of a larger piece.
+constexpr std::size_t own_cut = 0, of_strip_set = 1;
+std::size_t of_piece(PieceId made_of) { return 2 + made_of; }
+std::size_t source_of(const Piece& piece) {
+  if (piece.made_of) return of_piece(*piece.made_of);
+  return piece.in_strip_set ? of_strip_set : own_cut;
+}
+
 bool is_rectangle(const Polygon& p) {
   if (p.size() != 4) return false;
   const Box box = bounds(p);
@@ -31,15 +39,24 @@ bool is_rectangle(const Polygon& p) {
 }  // namespace
 
 Input Catalogue::piece(const Part& patch, bool in_strip_set) {
-  const Pose best = cutting_pose(patch.outline, in_strip_set);
+  return filed(patch, in_strip_set ? of_strip_set : own_cut, std::nullopt);
+}
+
+Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
+  return filed(patch, of_piece(made_of), made_of);
+}
+
+Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of) {
+  const Pose best = cutting_pose(patch.outline, source == of_strip_set);
   const auto [slot, fresh] =
-      pieces_.try_emplace({patch.fabric, in_strip_set, best.shape}, piecing_.pieces.size());
+      pieces_.try_emplace({patch.fabric, source, best.shape}, piecing_.pieces.size());
   if (fresh) {
     Piece piece;
     piece.shape = best.shape;
     piece.fabric = patch.fabric;
     piece.shape_words = patch.shape_words;
-    piece.in_strip_set = in_strip_set;
+    piece.in_strip_set = source == of_strip_set;
+    piece.made_of = made_of;
     piece.span = patch.span;
     piecing_.pieces.push_back(std::move(piece));
   }
@@ -50,14 +67,29 @@ Input Catalogue::piece(const Part& patch, bool in_strip_set) {
   return input;
 }
 
+std::vector<long long> Catalogue::way_of(const SewnUnit& unit) {
+  if (unit.strip_set) return {1};
+  if (!unit.batch) return {};
+  // Two squares may be listed either way round.
+  std::vector<std::pair<PieceId, long long>> takes;
+  for (const SewnBatch::Take& take : unit.batch->takes) takes.emplace_back(take.piece, take.count);
+  std::sort(takes.begin(), takes.end());
+  std::vector<long long> out{2, static_cast<long long>(unit.batch->method), unit.batch->yield};
+  for (const auto& [piece, count] : takes) {
+    out.push_back(static_cast<long long>(piece));
+    out.push_back(count);
+  }
+  return out;
+}
+
 // A whole top or a very long row is compared as it lies, by the units it is made of.
 Catalogue::Look Catalogue::look_of_inputs(const SewnUnit& unit) const {
-  Look look{unit.strip_set, unit.outline, {}};
+  Look look{way_of(unit), unit.outline, {}};
   for (const Input& in : unit.inputs) {
     const Polygon& shape =
         in.is_piece ? piecing_.pieces[in.piece].shape : piecing_.units[in.unit].outline;
     const std::size_t id = in.is_piece ? 2 * in.piece : 2 * in.unit + 1;
-    look.patches.emplace_back(id, in.where.turn, tidy(in.where.apply(shape)));
+    look.patches.emplace_back(0, id, in.where.turn, tidy(in.where.apply(shape)));
   }
   return look;
 }
@@ -86,14 +118,14 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
   }
   std::optional<std::pair<Look, Transform>> best;
   for (const auto& [outline, transform] : poses) {
-    Look look{unit.strip_set, outline, {}};
+    Look look{way_of(unit), outline, {}};
     for (const PlacedPiece& p : placed) {
       const Piece& piece = piecing_.pieces[p.piece];
       const Transform t = p.where.then(transform);
       const Box box = bounds(piece.shape);
       const bool square = is_rectangle(piece.shape) && box.width() == box.height();
-      look.patches.emplace_back(2 * piece.fabric + (piece.in_strip_set ? 1 : 0),
-                                t.turn % (square ? 6 : 12), tidy(t.apply(piece.shape)));
+      look.patches.emplace_back(piece.fabric, source_of(piece), t.turn % (square ? 6 : 12),
+                                tidy(t.apply(piece.shape)));
     }
     std::sort(look.patches.begin(), look.patches.end());
     if (!best || look < best->first) best.emplace(std::move(look), transform);

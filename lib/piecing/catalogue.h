@@ -15,6 +15,8 @@ class Catalogue {
 
   // `where` of the result leads from the piece's coordinates to those of the patch.
   Input piece(const Part& patch, bool in_strip_set);
+  // A patch that comes out of a larger piece.
+  Input batch_patch(const Part& patch, PieceId made_of);
 
   // Files a unit under its look: an equal one made before, turned or not, takes its place.
   // `where` of the result leads from the filed unit's coordinates to those of `unit`.
@@ -22,16 +24,18 @@ class Catalogue {
 
  private:
   struct Look {
-    bool strip_set = false;
+    std::vector<long long> way;  // how it is sewn, where that is not patch by patch
     Polygon outline;
-    std::vector<std::tuple<std::size_t, int, Polygon>> patches;  // piece's look, turn, place
+    std::vector<std::tuple<FabricId, std::size_t, int, Polygon>> patches;  // source, turn, place
     auto operator<=>(const Look&) const = default;
   };
+  Input filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of);
+  static std::vector<long long> way_of(const SewnUnit& unit);
   std::pair<Look, Transform> look_of(const SewnUnit& unit) const;
   Look look_of_inputs(const SewnUnit& unit) const;
 
   Piecing& piecing_;
-  std::map<std::tuple<FabricId, bool, Polygon>, PieceId> pieces_;
+  std::map<std::tuple<FabricId, std::size_t, Polygon>, PieceId> pieces_;
   std::map<Look, std::pair<UnitId, Transform>> units_;
 };
 

@@ -61,7 +61,7 @@ void find_mirror_twins(Piecing& piecing) {
   std::map<std::pair<FabricId, Polygon>, PieceId> known;
   for (PieceId id = 0; id < piecing.pieces.size(); ++id) {
     Piece& piece = piecing.pieces[id];
-    if (piece.in_strip_set || !is_handed(piece.shape)) continue;
+    if (piece.in_strip_set || piece.made_of || !is_handed(piece.shape)) continue;
     const auto twin = known.find({piece.fabric, mirrored_pose(piece.shape)});
     known.emplace(std::pair(piece.fabric, piece.shape), id);
     if (twin == known.end()) continue;
@@ -70,12 +70,28 @@ void find_mirror_twins(Piecing& piecing) {
   }
 }
 
+namespace {
+
+// The pieces cut for a step, in order of use.
+std::vector<PieceId> cut_for(const Piecing& piecing, const SewnUnit& unit) {
+  std::vector<PieceId> out;
+  if (unit.batch) {
+    for (const SewnBatch::Take& take : unit.batch->takes) out.push_back(take.piece);
+    return out;
+  }
+  for (const Input& in : unit.inputs) {
+    if (in.is_piece && !piecing.pieces[in.piece].in_strip_set) out.push_back(in.piece);
+  }
+  return out;
+}
+
+}  // namespace
+
 void letter_pieces(Piecing& piecing) {
   std::map<Polygon, std::string> letters;
   const auto visit = [&](UnitId unit) {
-    for (const Input& in : piecing.units[unit].inputs) {
-      if (!in.is_piece || piecing.pieces[in.piece].in_strip_set) continue;
-      Piece& piece = piecing.pieces[in.piece];
+    for (const PieceId id : cut_for(piecing, piecing.units[unit])) {
+      Piece& piece = piecing.pieces[id];
       if (!piece.letter.empty()) continue;
       if (const auto twin = letters.find(mirrored_pose(piece.shape));
           twin != letters.end() && is_handed(piece.shape)) {
@@ -99,6 +115,10 @@ void letter_pieces(Piecing& piecing) {
       for (const UnitId unit : block.steps) visit(unit);
     }
     for (const UnitId unit : size.assembly) visit(unit);
+  }
+  // A patch goes by the piece it comes out of.
+  for (Piece& piece : piecing.pieces) {
+    if (piece.made_of) piece.letter = piecing.pieces[*piece.made_of].letter;
   }
 }
 

@@ -24,7 +24,8 @@ struct Piece {
   std::optional<PieceId>
       mirror_of;  // its mirror image of the same fabric, where the quilt has both
   std::string shape_words;
-  bool in_strip_set = false;  // comes out of a strip set, is not cut by itself
+  bool in_strip_set = false;       // comes out of a strip set, is not cut by itself
+  std::optional<PieceId> made_of;  // comes out of this larger piece, is not cut by itself
   Span span;
   std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };
@@ -60,13 +61,29 @@ struct Seam {
   Span span;
 };
 
+// What a batch of ready-made units takes and gives; the unit's inputs are patches that come out of
+// the pieces taken.
+struct SewnBatch {
+  ReadyMade kind = ReadyMade::half_square;
+  Method method = Method::two_at_a_time;
+  long long yield = 1;
+  Exact oversize;  // inches to trim off
+  struct Take {
+    PieceId piece = 0;
+    long long count = 0;
+    friend bool operator==(const Take&, const Take&) = default;
+  };
+  std::vector<Take> takes;  // in order of use
+};
+
 // One thing sewn in one step from pieces and units made before.
 struct SewnUnit {
   std::string name;  // "ray", "half", "row 3"; from the source where it has one
   Polygon outline;   // finished, as first drawn
   std::vector<Input> inputs;
-  std::vector<Seam> seams;  // in sewing order; inputs.size() - 1 of them besides `finish`
-  bool strip_set = false;   // sew strips, then cut this shape from the set
+  std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 of them besides `finish`
+  bool strip_set = false;          // sew strips, then cut this shape from the set
+  std::optional<SewnBatch> batch;  // sew larger pieces, then cut the units apart
   Span span;
 };
 

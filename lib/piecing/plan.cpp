@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "piecing/batch_unit.h"
 #include "piecing/catalogue.h"
 #include "piecing/mirror.h"
 #include "piecing/order.h"
@@ -38,6 +39,11 @@ class Planner {
       const Input piece = catalogue_.piece(part, in_strip_set);
       if (!in_strip_set) memo_.emplace(id, piece);
       return piece;
+    }
+    if (part.batch) {
+      const Input unit = batch_unit(checked_, part, catalogue_);
+      memo_.emplace(id, unit);
+      return unit;
     }
     auto made =
         part.parts.size() == 1 ? input_of(part.parts.front().part, part.strip_set) : sew_whole(id);
@@ -103,7 +109,7 @@ class Planner {
 
   bool can_open(PartId id) const {
     const Part& part = checked_.parts[id];
-    return !part.is_patch && !part.strip_set && part.sewing.lines.empty();
+    return !part.is_patch && !part.strip_set && !part.batch && part.sewing.lines.empty();
   }
 
   void dissolve(Opened& open, const std::vector<std::size_t>& which) const {

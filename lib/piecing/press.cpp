@@ -53,7 +53,10 @@ void plan_pressing(const CheckedPattern& checked, Piecing& piecing) {
     for (Seam& seam : unit.seams) {
       const Input& a = unit.inputs[seam.first];
       const Input& b = unit.inputs[seam.second];
-      if (halves.contains(id) && !unit.strip_set) {
+      if (unit.batch && (unit.batch->kind == ReadyMade::flying_geese ||
+                         unit.batch->kind == ReadyMade::cornered)) {
+        seam.press = Press::to_second;  // away from the goose, out to the corners
+      } else if (halves.contains(id) && !unit.strip_set) {
         seam.press = Press::to_second;
       } else if (row > 0 && !sashed(piecing, unit)) {
         seam.press = row % 2 == 0 ? Press::to_first : Press::to_second;

@@ -1,0 +1,85 @@
+// How a batch of ready-made units is sewn, in words.
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "booklet/writer.h"
+#include "drawing/method.h"
+
+namespace dogear::booklet {
+namespace {
+
+class Method {
+ public:
+  Method(const Writer& writer, UnitId id)
+      : w_(writer), id_(id), unit_(writer.scene.piecing.units[id]), batch_(*unit_.batch) {}
+
+  std::string sentence() const {
+    const std::size_t marked = drawing::marked_piece(w_.scene, unit_);
+    switch (batch_.method) {
+      case dogear::Method::one_at_a_time:
+        break;
+      case dogear::Method::two_at_a_time:
+        return say(batch_.kind == ReadyMade::quarter_square ? "method crossed" : "method two",
+                   marked);
+      case dogear::Method::eight_at_a_time:
+        return say("method eight", marked);
+      case dogear::Method::four_at_a_time:
+        return say("method four", 1);
+      case dogear::Method::stitched_corners:
+        return stitched();
+    }
+    return {};
+  }
+
+ private:
+  std::string label(std::size_t take) const {
+    return w_.scene.piecing.pieces[batch_.takes[take].piece].label(w_.pattern());
+  }
+
+  std::string say(std::string_view key, std::size_t marked) const {
+    const std::string seam = pretty_inches(w_.pattern().seam_allowance.round_nearest(16));
+    return w_.words(key, {{"marked", label(marked)},
+                          {"other", label(1 - marked)},
+                          {"seam", seam},
+                          {"n", w_.words.number(batch_.yield)},
+                          {"unit", unit_noun(w_, id_, {})}});
+  }
+
+  std::string stitched() const {
+    std::vector<std::string> squares;
+    long long all = 0;
+    for (std::size_t i = 1; i < batch_.takes.size(); ++i) {
+      squares.push_back(w_.words.number(batch_.takes[i].count) + " " + label(i));
+      all += batch_.takes[i].count;
+    }
+    const bool geese = batch_.kind == ReadyMade::flying_geese;
+    const std::string seam = pretty_inches(w_.pattern().seam_allowance.round_nearest(16));
+    return w_.words(geese      ? "method stitched geese"
+                    : all == 1 ? "method stitched one"
+                               : "method stitched",
+                    {{"squares", w_.words.list(squares)}, {"base", label(0)}, {"seam", seam}});
+  }
+
+  const Writer& w_;
+  UnitId id_;
+  const SewnUnit& unit_;
+  const SewnBatch& batch_;
+};
+
+}  // namespace
+
+std::string batch_sentence(const Writer& writer, UnitId unit) {
+  return Method(writer, unit).sentence();
+}
+
+std::string batch_make(const Writer& writer, UnitId unit) {
+  const BatchCount* b = batches_of(writer.quantities(), unit);
+  if (b == nullptr) return {};
+  const std::string n = std::to_string(b->made());
+  if (b->extra == 0) return writer.words("make", {{"n", n}});
+  return writer.words(b->extra == 1 ? "make one extra" : "make extra",
+                      {{"n", n}, {"extra", writer.words.number(b->extra)}});
+}
+
+}  // namespace dogear::booklet
