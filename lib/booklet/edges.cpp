@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "booklet/writer.h"
+#include "cutting/tips.h"
 #include "geom/offset.h"
 
 namespace dogear::booklet {
@@ -20,22 +21,13 @@ struct CutEdge {
   double from = 0, to = 0;
 };
 
-// The piece as its strip is cut: mitred, and blunt where the strip ends before the tip. Tips that
-// neighbours would trim are still there.
-Polygon as_cut(const Writer& w, PieceId id) {
+Polygon cut_piece(const Writer& w, PieceId id) {
   const Polygon& shape = w.scene.piecing.pieces[id].shape;
-  const Exact& q = w.pattern().seam_allowance;
-  const Polygon full = offset(shape, q);
   const auto& pieces = w.quantities().pieces;
   const auto cut =
       std::find_if(pieces.begin(), pieces.end(), [&](const CutPiece& c) { return c.piece == id; });
-  if (cut == pieces.end()) return full;
-  const Exact slack = Exact::ratio(1, 32);
-  if (cut->cut.per_cut > 1 || bounds(full).height() <= Exact(cut->cut.strip) + slack) return full;
-  const dogear::Box box = bounds(shape);
-  auto out = clip(full, {Exact(0), box.least.y - q}, {Exact(1), Exact(0)});
-  if (out) out = clip(*out, {Exact(0), box.most.y + q}, {Exact(-1), Exact(0)});
-  return out.value_or(full);
+  const Exact& q = w.pattern().seam_allowance;
+  return cut == pieces.end() ? offset(shape, q) : as_cut(shape, cut->cut, q);
 }
 
 std::optional<CutEdge> cut_edge(const Writer& w, const Input& in, const Seam& seam) {
@@ -46,7 +38,7 @@ std::optional<CutEdge> cut_edge(const Writer& w, const Input& in, const Seam& se
   for (const dogear::Point& end : {seam.where.a, seam.where.b})
     if (std::find(own.corners.begin(), own.corners.end(), end) == own.corners.end()) return {};
   const Exact& q = w.pattern().seam_allowance;
-  const Polygon cut = in.where.apply(in.is_piece ? as_cut(w, in.piece) : offset(finished, q));
+  const Polygon cut = in.where.apply(in.is_piece ? cut_piece(w, in.piece) : offset(finished, q));
   const Place a = place(seam.where.a), b = place(seam.where.b);
   const double length = std::hypot(b.x - a.x, b.y - a.y);
   const Place along{(b.x - a.x) / length, (b.y - a.y) / length};

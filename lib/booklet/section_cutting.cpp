@@ -46,6 +46,11 @@ std::string run_words(const Writer& w, const StripPlan& plan, const dogear::Run&
   switch (run.kind) {
     case dogear::Run::Kind::piece:
       text = std::to_string(run.count) + " " + w.scene.piecing.pieces[run.piece].label(w.pattern());
+      for (const auto& [piece, n] : run.also) {
+        text += " " +
+                w.words("cut with", {{"n", std::to_string(n)},
+                                     {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+      }
       break;
     case dogear::Run::Kind::strip_set:
       text = w.words("for strip set", {{"n", std::to_string(run.strip_set + 1)},
@@ -112,6 +117,29 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
   if (!table.rows.empty()) column.table(table);
 }
 
+void directional_words(Writer& w, Column& column, FabricId fabric) {
+  if (!w.fabric(fabric).directional) return;
+  std::string text = w.words("directional", {{"name", w.fabric(fabric).name}});
+  bool together = false, squares = false;
+  for (const StripPlan& plan : w.quantities().strips) {
+    for (const dogear::Run& run : plan.runs) {
+      if (plan.fabric != fabric || run.also.empty()) continue;
+      const auto& pieces = w.quantities().pieces;
+      const auto cut = std::find_if(pieces.begin(), pieces.end(),
+                                    [&](const CutPiece& c) { return c.piece == run.piece; });
+      if (cut == pieces.end()) continue;
+      const bool square =
+          cut->cut.method == CutMethod::half_square || cut->cut.method == CutMethod::quarter_square;
+      (square ? squares : together) = true;
+    }
+  }
+  if (squares) text += " " + w.words("directional squares");
+  if (together) text += " " + w.words("directional turn about");
+  ParagraphStyle how;
+  how.keep_with_next = true;
+  column.paragraph({{text, column.italic(), false}}, how);
+}
+
 void mirror_words(Writer& w, Column& column, FabricId fabric) {
   const auto& cuts = w.quantities().pieces;
   for (const CutPiece& cut : cuts) {
@@ -168,7 +196,22 @@ std::string sew_strips(const Writer& w, const StripSet& set,
                       {"name", w.fabric(set.strips[0].first).name},
                       {"other", w.fabric(set.strips[1].first).name}})
            : w.words("strip set sew", {{"strips", w.words.list(strips)}});
-  return sew + " " + w.words(pair ? "strip set press" : "strip set press all");
+  const std::vector<Seam>& seams = w.scene.piecing.units[set.unit].seams;
+  const auto all = [&](Press way) {
+    return std::all_of(seams.begin(), seams.end(), [&](const Seam& s) { return s.press == way; });
+  };
+  if (all(Press::open)) return sew + " " + w.words(pair ? "strip set open" : "strip set open all");
+  const bool to_first = all(Press::to_first);
+  const FabricId first = set.strips.front().first, last = set.strips.back().first;
+  if (first == last || (!to_first && !all(Press::to_second)))
+    return sew + " " + w.words(pair ? "strip set press" : "strip set press all");
+  // The strips may be listed from the other side than the unit's.
+  const auto& inputs = w.scene.piecing.units[set.unit].inputs;
+  const FabricId towards =
+      w.scene.piecing.pieces[(to_first ? inputs.front() : inputs.back()).piece].fabric;
+  return sew + " " +
+         w.words(pair ? "strip set press toward" : "strip set press all toward",
+                 {{"name", w.fabric(towards).name}});
 }
 
 // How pieces with one square end are cut, told once, at the first fabric that has them.
@@ -303,6 +346,7 @@ void write_cutting_tables(Writer& w, Column& column) {
     column.boxes[first].stretch = 24;
     strips_table(w, column, fabric);
     pieces_table(w, column, fabric);
+    directional_words(w, column, fabric);
     mirror_words(w, column, fabric);
     half_angled_words(w, column, fabric, told);
     strip_figures(w, column, fabric);

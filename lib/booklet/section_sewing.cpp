@@ -80,6 +80,12 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
                                 [](const Step& s) { return s.words.two_bias || s.words.one_bias; });
   all.two_bias = all.one_bias = false;
   all.outer_bias.clear();
+  all.alternate.clear();
+  std::set<std::string> points;  // what the rows say of crossings, where they cross anything
+  for (const Step& s : rows) {
+    if (!s.words.pressing.empty()) points.insert(s.words.pressing);
+  }
+  all.pressing = points.empty() ? "" : points.size() == 1 ? *points.begin() : w.words("rows nest");
   if (bias) all.measure += (all.measure.empty() ? "" : " ") + w.words("rows bias");
   const std::size_t first = column.boxes.size();
   for (const Runs& runs : step_runs(w, column, all, warned)) {
@@ -105,6 +111,8 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
     const std::string shown = w.words("press as shown", {{"seams", w.words("all seams")}});
     if (!row.words.press.empty() && row.words.press != shown)
       card.paragraphs.push_back({{row.words.press, small, false}});
+    if (!row.words.alternate.empty())
+      card.paragraphs.push_back({{row.words.alternate, small, false}});
     if (!one_size && !row.words.measure.empty())
       card.paragraphs.push_back({{row.words.measure, small, false}});
     card.picture = w.picture("assembly/" + row.number, column.width() - words_width - card_gap,
@@ -160,10 +168,10 @@ std::string border_words(const Writer& w, UnitId id, std::set<FabricId>& joined,
 
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
-  Warned warned{.unequal = true};  // rows match at their corners
-  std::set<FabricId> joined;       // strips of borders
-  bool measured = false;           // the top, for its borders
-  std::vector<Card> waiting;       // to stand two abreast
+  Warned warned{.unequal = true, .rows = true, .tips = {}};
+  std::set<FabricId> joined;  // strips of borders
+  bool measured = false;      // the top, for its borders
+  std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
     const bool alone = waiting.size() == 1;

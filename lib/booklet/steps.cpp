@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "cutting/tips.h"
 #include "geom/offset.h"
 
 namespace dogear::booklet {
@@ -85,6 +87,8 @@ class Sentences {
     }
     out.sew = sew() + odd_seams();
     out.press = press();
+    out.pressing = pressing_note(w_, id_);
+    if (unit_.alternate) out.alternate = w_.words("press alternate");
     const auto made = w_.sewing().make.find(id_);
     if (made != w_.sewing().make.end())
       out.make = w_.words("make", {{"n", std::to_string(made->second)}});
@@ -94,9 +98,9 @@ class Sentences {
       if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
-      const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
-      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(eighths)}});
+      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(tip_measure(*out_by))}});
     }
+    tips(out);
     grain(out);
     return out;
   }
@@ -418,6 +422,19 @@ class Sentences {
     return Exact(f) == measure ? text : w_.words("about") + " " + text;
   }
 
+  // Tips of one end of a seam keep its edges from being matched by their middles.
+  void tips(StepWords& out) const {
+    for (const PieceTip& tip : tips_in(w_.pattern(), w_.scene.piecing, w_.quantities(), id_)) {
+      if (!tip.one_end) continue;
+      const std::string words = w_.words(
+          "trim tip", {{"piece", w_.scene.piecing.pieces[tip.trim.piece].label(w_.pattern())},
+                       {"length", pretty_inches(tip.printed)},
+                       {"what", the(tip.trim.neighbour)}});
+      if (std::find(out.tips.begin(), out.tips.end(), words) == out.tips.end())
+        out.tips.push_back(words);
+    }
+  }
+
   void grain(StepWords& out) const {
     for (const Seam& s : unit_.seams) {
       out.two_bias = out.two_bias || (s.first_has_bias && s.second_has_bias);
@@ -426,15 +443,26 @@ class Sentences {
     const std::vector<PlacedPiece> placed = flatten(w_.scene.piecing, id_);
     constexpr std::size_t most_looked_at = 60;  // beyond that it is the top that grows
     if (placed.size() > most_looked_at) return;
+    std::set<long> off;                            // degrees, of the bias edges told of
     bool any = false, all = true, slanted = true;  // of the sides, and just the slanted ones
+    const auto take = [&](const EdgeGrain& e, const Segment& where) {
+      const bool told = e.thread == Thread::bias && lies_along(e.where, where);
+      if (told) off.insert(std::lround(e.off));
+      return told;
+    };
+    for (const PlacedPiece& p : placed) {
+      for (const EdgeGrain& e : edges(w_.scene.piecing, p)) {
+        for (const Seam& s : unit_.seams) {
+          if (s.first_has_bias && s.second_has_bias) take(e, s.where);
+        }
+      }
+    }
     for (std::size_t i = 0; i < unit_.outline.size(); ++i) {
       const Segment side = unit_.outline.edge(i);
-      const bool is_bias = std::any_of(placed.begin(), placed.end(), [&](const PlacedPiece& p) {
-        const auto grains = edges(w_.scene.piecing, p);
-        return std::any_of(grains.begin(), grains.end(), [&](const EdgeGrain& e) {
-          return e.thread == Thread::bias && lies_along(e.where, side);
-        });
-      });
+      bool is_bias = false;
+      for (const PlacedPiece& p : placed) {
+        for (const EdgeGrain& e : edges(w_.scene.piecing, p)) is_bias = take(e, side) || is_bias;
+      }
       const bool slants = side.a.x != side.b.x && side.a.y != side.b.y;
       any = any || is_bias;
       all = all && is_bias;
@@ -442,6 +470,10 @@ class Sentences {
     }
     if (any)
       out.outer_bias = all ? "outer bias all" : slanted ? "outer bias slanted" : "outer bias";
+    std::vector<std::string> degrees;
+    for (const long each : off) degrees.push_back(std::to_string(each) + "°");
+    if (!degrees.empty())
+      out.off = " " + w_.words("off the thread", {{"degrees", w_.words.list(degrees)}});
   }
 
   const Writer& w_;
@@ -542,15 +574,21 @@ std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWor
   const auto add = [&](const std::string& sentence) {
     note += (note.empty() ? "" : " ") + sentence;
   };
+  if (!words.alternate.empty()) add(words.alternate);
+  if (!words.pressing.empty()) add(words.pressing);
   if (!words.unequal.empty() && !warned.unequal) {
     warned.unequal = true;
     add(words.unequal);
   }
+  for (const std::string& tip : words.tips) {
+    if (!warned.rows && warned.tips.insert(tip).second) add(tip);
+  }
   if (words.two_bias && !words.outer_bias.empty()) {
-    add(w.words("two and outer bias"));
+    add(w.words("two and outer bias", {{"off", words.off}}));
   } else {
-    if (words.two_bias || words.one_bias) add(w.words(words.two_bias ? "two bias" : "one bias"));
-    if (!words.outer_bias.empty()) add(w.words(words.outer_bias));
+    if (words.two_bias) add(w.words("two bias", {{"off", words.off}}));
+    if (!words.two_bias && words.one_bias) add(w.words("one bias"));
+    if (!words.outer_bias.empty()) add(w.words(words.outer_bias, {{"off", words.off}}));
   }
   if (!note.empty()) {
     TextStyle s = column.small();

@@ -102,9 +102,13 @@ struct StepWords {
   std::string make;                         // "Make 24."
   std::string measure;                      // "Measures 4½ in × 8½ in with seam allowances."
   std::string unequal;                      // how to match edges of unequal length
+  std::vector<std::string> tips;            // which to trim, and what they then lie flush with
   std::string last;                         // "Keep the halves apart; ..."
   std::string size;                         // "4½ in × 8½ in", of rectangles sewn in a step
   bool two_bias = false, one_bias = false;  // edges that meet at a seam
+  std::string alternate;                    // which rows are pressed the other way
+  std::string pressing;                     // what meets where, and whether it nests
+  std::string off;                          // "30°": how far the bias edges lie off the thread
   std::string outer_bias;                   // the key of what to say of bias edges outside, or ""
 };
 // `steps` numbers the units made in earlier steps.
@@ -113,9 +117,13 @@ StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, s
 // Of a unit sewn in batches: how, and how many with what is left over.
 std::string batch_sentence(const Writer& writer, UnitId unit);
 std::string batch_make(const Writer& writer, UnitId unit);
+// How the seams that meet in this step lie to each other, or "".
+std::string pressing_note(const Writer& writer, UnitId unit);
 // What need not be said again within a block.
 struct Warned {
   bool unequal = false;
+  bool rows = false;  // those match at their corners
+  std::set<std::string> tips;
 };
 // The paragraphs of a step: what to do, and smaller what to mind.
 std::vector<Runs> step_runs(const Writer& writer, const Column& column, const StepWords& words,

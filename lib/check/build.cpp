@@ -57,6 +57,7 @@ PartId PartBuilder::patch(const Polygon& outline, FabricId fabric, const Span& s
   part.span = span;
   part.is_patch = true;
   part.fabric = fabric;
+  part.directional = checked_.pattern.fabrics[fabric].directional;
   checked_.parts.push_back(std::move(part));
   return checked_.parts.size() - 1;
 }
@@ -86,6 +87,7 @@ PartId PartBuilder::mirrored(PartId id) {
   }
   for (Meeting& m : out.meetings) m.where = {over.apply(m.where.b), over.apply(m.where.a)};
   if (!out.name.empty()) out.name = "reversed " + out.name;
+  out.grain = (24 - out.grain) % 24;
   checked_.parts.push_back(std::move(out));
   const PartId made = checked_.parts.size() - 1;
   mirrors_[made] = id;
@@ -238,30 +240,40 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
   return out;
 }
 
-// A rectangle that stands on a point is cut along its own edges, not along the block's: the patch
-// is turned to lie along its grain, and a whole of that one patch turns it back.
+namespace {
+
+// How far a rectangle that stands on a point turns to lie on the strip; 0 for all else.
+int turn_onto_strip(const Polygon& shape) {
+  if (shape.size() != 4 || dot(shape.at(1) - shape.at(0), Point{Exact(1), Exact(0)}).is_zero()) {
+    return 0;
+  }
+  for (int turn = 1; turn < 6; ++turn) {
+    const Polygon turned = Transform::turned(turn).apply(shape);
+    const Box box = bounds(turned);
+    if (area(turned) == box.width() * box.height()) return turn;
+  }
+  return 0;
+}
+
+}  // namespace
+
+// A shape with a grain of its own is cut turned: the patch lies along its grain, and a whole of
+// that one patch turns it back. A rectangle on its point is cut along its own edges.
 PartId PartBuilder::plain_patch(const UnitDef& unit, FabricId fabric) {
   const Polygon& shape = *unit.shape;
-  if (shape.size() == 4 && !dot(shape.at(1) - shape.at(0), Point{Exact(1), Exact(0)}).is_zero()) {
-    for (int turn = 1; turn < 6; ++turn) {
-      const Polygon turned = at_origin(Transform::turned(turn).apply(shape));
-      const Box box = bounds(turned);
-      if (area(turned) != box.width() * box.height()) continue;
-      const PartId cut = patch(turned, fabric, unit.span);
-      checked_.parts[cut].name = unit.name;
-      Part whole;
-      whole.name = unit.name;
-      whole.outline = shape;
-      whole.shape_words = unit.shape_words;
-      whole.span = unit.span;
-      whole.parts = {turned_to_origin(cut, 24 - turn)};
-      checked_.parts.push_back(std::move(whole));
-      return checked_.parts.size() - 1;
-    }
-  }
-  const PartId id = patch(shape, fabric, unit.span);
-  checked_.parts[id].name = unit.name;
-  return id;
+  const int turn = unit.grain ? (24 - *unit.grain) % 24 : turn_onto_strip(shape);
+  const PartId cut = patch(Transform::turned(turn).apply(shape), fabric, unit.span);
+  checked_.parts[cut].name = unit.name;
+  checked_.parts[cut].grain = (24 - turn) % 24;
+  if (turn == 0) return cut;
+  Part whole;
+  whole.name = unit.name;
+  whole.outline = shape;
+  whole.shape_words = unit.shape_words;
+  whole.span = unit.span;
+  whole.parts = {turned_to_origin(cut, 24 - turn)};
+  checked_.parts.push_back(std::move(whole));
+  return checked_.parts.size() - 1;
 }
 
 std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use,
@@ -319,6 +331,13 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
   return id;
 }
 
+void PartBuilder::wish_press(const UnitDef& unit, const BlockUse& use, PartId id) {
+  if (!unit.press || checked_.parts[id].is_patch) return;
+  PressWish wish{unit.press->how, 0, unit.press->role, unit.press->span};
+  if (!wish.role.empty()) wish.fabric = use.fabrics.at(wish.role);
+  checked_.parts[id].press = std::move(wish);
+}
+
 std::optional<PartId> PartBuilder::block(std::size_t index) {
   const BlockUse& use = checked_.pattern.uses[index];
   const BlockDef& def = checked_.pattern.blocks[use.block];
@@ -326,13 +345,16 @@ std::optional<PartId> PartBuilder::block(std::size_t index) {
   bool complete = true;
   for (const UnitDef& unit : def.units) {
     if (const auto id = make(unit, use, units, unit.name)) {
+      wish_press(unit, use, *id);
       units[unit.name] = *id;
     } else {
       complete = false;
     }
   }
   if (!complete) return std::nullopt;
-  return make(def.whole, use, units, use.title);
+  const auto whole = make(def.whole, use, units, use.title);
+  if (whole) wish_press(def.whole, use, *whole);
+  return whole;
 }
 
 }  // namespace dogear

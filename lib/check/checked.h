@@ -34,6 +34,14 @@ struct Batch {
   std::vector<std::size_t> from;  // for each part of the unit, the cut it comes out of
 };
 
+// How the designer wants the seams of a whole pressed.
+struct PressWish {
+  PressSpec::How how = PressSpec::How::open;
+  FabricId fabric = 0;  // towards, away
+  std::string role;
+  Span span;
+};
+
 // A patch of one fabric or a whole made of parts, in its own coordinates. Parts are shared: a unit
 // used twelve times is one Part placed twelve times.
 struct Part {
@@ -43,6 +51,9 @@ struct Part {
   Span span;
   bool is_patch = false;
   FabricId fabric = 0;         // patch: cut with its own x axis along the strip (grain)
+  bool directional = false;    // patch: of a print with an up, which is against its own y axis
+  int grain = 0;               // patch: x 15° from the base of its unit's shape to its own x axis
+  std::optional<PressWish> press;
   bool strip_set = false;      // whole: its parts are strips sewn first, the shape cut from the set
   std::optional<Batch> batch;  // whole: its parts are patches that come out of larger pieces
   std::vector<Placed> parts;

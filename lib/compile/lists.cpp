@@ -1,7 +1,13 @@
 #include "compile/lists.h"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
 #include "base/length.h"
 #include "base/text.h"
+#include "cutting/tips.h"
 
 namespace dogear {
 
@@ -46,8 +52,8 @@ class Lister {
       : plan_(plan), pattern_(plan.pattern()), of_size_(plan.quantities.sizes[size]) {}
 
   std::vector<List> lists() const {
-    std::vector<List> all{quilt(),   fabrics(), pieces(),    strip_sets(),
-                          batches(), strips(),  finishing(), rulers()};
+    std::vector<List> all{quilt(),  fabrics(), pieces(), strip_sets(), batches(),
+                          strips(), grain(),   tips(),   finishing(),  rulers()};
     std::erase_if(all, [](const List& list) { return list.rows.empty(); });
     return all;
   }
@@ -134,8 +140,15 @@ class Lister {
 
   std::string run_words(const Run& run) const {
     switch (run.kind) {
-      case Run::Kind::piece:
-        return std::to_string(run.count) + " of " + plan_.piecing.pieces[run.piece].label(pattern_);
+      case Run::Kind::piece: {
+        std::string words =
+            std::to_string(run.count) + " of " + plan_.piecing.pieces[run.piece].label(pattern_);
+        for (const auto& [piece, n] : run.also) {
+          words +=
+              " with " + std::to_string(n) + " of " + plan_.piecing.pieces[piece].label(pattern_);
+        }
+        return words;
+      }
       case Run::Kind::strip_set:
         return inches(run.length) + " for strip set " + std::to_string(run.strip_set + 1);
       case Run::Kind::whole_strip:
@@ -154,6 +167,58 @@ class Lister {
       list.rows.push_back({fabric_name(strip.fabric),
                            strip.from_bundle ? pattern_.bundles[strip.bundle].name : "yardage",
                            inches(strip.height), strip.times, strip.purpose, join(runs, ", ")});
+    }
+    return list;
+  }
+
+  // The edges of each piece by the thread they lie on, finished.
+  List grain() const {
+    List list{"grain", {"label", "lengthwise edges", "crosswise edges", "bias edges"}, {}};
+    for (const CutPiece& each : of_size_.pieces) {
+      const Piece& piece = plan_.piecing.pieces[each.piece];
+      std::array<std::map<std::string, int>, 3> kinds;
+      for (const EdgeGrain& e : edges(plan_.piecing, {each.piece, Transform{}})) {
+        const Point along = e.where.b - e.where.a;
+        const double length = std::sqrt(dot(along, along).approx());
+        std::string words = inches(Fraction::of(std::llround(length * 16), 16));
+        if (e.thread == Thread::bias) words += " at " + std::to_string(std::lround(e.off)) + "°";
+        ++kinds[static_cast<std::size_t>(e.thread)][words];
+      }
+      std::vector<Cell> row{piece.label(pattern_)};
+      for (const auto& kind : kinds) {
+        std::vector<std::string> words;
+        for (const auto& [what, n] : kind) {
+          words.push_back(n == 1 ? what : std::to_string(n) + " of " + what);
+        }
+        row.emplace_back(join(words, ", "));
+      }
+      list.rows.push_back(std::move(row));
+    }
+    return list;
+  }
+
+  // Which tips to trim, and what the trimmed end lies flush with.
+  List tips() const {
+    List list{"tips", {"label", "tip", "trim", "flush with", "step", "to align"}, {}};
+    for (const auto& [id, n] : plan_.piecing.sizes[of_size_.size].make) {
+      const SewnUnit& unit = plan_.piecing.units[id];
+      for (const PieceTip& tip : tips_in(pattern_, plan_.piecing, of_size_, id)) {
+        const Input& in = unit.inputs[tip.trim.neighbour];
+        std::vector<Cell> row{plan_.piecing.pieces[tip.trim.piece].label(pattern_),
+                              std::to_string(tip.degrees) + "°",
+                              inches(tip.printed),
+                              in.is_piece ? plan_.piecing.pieces[in.piece].label(pattern_)
+                                          : plan_.piecing.units[in.unit].name,
+                              unit.name,
+                              tip.one_end ? "must be trimmed" : "or centered"};
+        // The step stands last but one: a tip is told of where it is trimmed first.
+        const auto same = [&](const std::vector<Cell>& other) {
+          return std::equal(row.begin(), row.begin() + 4, other.begin());
+        };
+        if (std::none_of(list.rows.begin(), list.rows.end(), same)) {
+          list.rows.push_back(std::move(row));
+        }
+      }
     }
     return list;
   }

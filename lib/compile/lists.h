@@ -21,7 +21,7 @@ struct List {
 };
 
 // The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, batches, strips,
-// finishing, rulers.
+// grain, tips, finishing, rulers.
 std::vector<List> quantity_lists(const Plan& plan, std::size_t size);
 
 enum class ListFormat { text, csv, json, markdown };

@@ -89,58 +89,6 @@ bool is_right_isosceles(const Polygon& p, bool& hypotenuse_on_strip, Exact& leg)
 
 }  // namespace
 
-std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked,
-                                                   const Piecing& piecing) {
-  const Exact q = checked.pattern.seam_allowance;
-  std::map<PieceId, std::vector<TrimLine>> out;
-  for (const SewnUnit& unit : piecing.units) {
-    std::vector<Polygon> outline;
-    for (const Input& in : unit.inputs) {
-      outline.push_back(in.where.apply(in.is_piece ? piecing.pieces[in.piece].shape
-                                                   : piecing.units[in.unit].outline));
-    }
-    for (const Seam& seam : unit.seams) {
-      // At a set-in corner the tips stay: the seam turns on the finished corner itself.
-      if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
-      for (const bool first : {true, false}) {
-        const std::size_t mine = first ? seam.first : seam.second;
-        if (!unit.inputs[mine].is_piece) continue;
-        const Polygon& piece = outline[mine];
-        const Polygon& other = outline[first ? seam.second : seam.first];
-        for (const Point& corner : {seam.where.a, seam.where.b}) {
-          const auto at = std::find(other.corners.begin(), other.corners.end(), corner);
-          if (at == other.corners.end() || std::find(piece.corners.begin(), piece.corners.end(),
-                                                     corner) == piece.corners.end()) {
-            continue;
-          }
-          const auto k = static_cast<std::size_t>(at - other.corners.begin());
-          const Point along_seam = (corner == seam.where.a ? seam.where.b : seam.where.a) - corner;
-          // The neighbour's other edge at this corner, laid face to face over the seam.
-          Point edge = other.at(k + 1) - corner;
-          if (cross(edge, along_seam).is_zero()) edge = other.at(k + other.size() - 1) - corner;
-          const Point mirrored = reflect(corner + edge, seam.where) - corner;
-          const Point u = unit_along(mirrored);
-          Point normal{u.y, -u.x};
-          Point along = u;
-          if (dot(normal, along_seam).sign() > 0) {
-            normal = Point{} - normal;
-            along = Point{} - u;
-          }
-          // A neighbour with the sharper corner leaves nothing of this piece to trim.
-          const bool wider =
-              std::all_of(piece.corners.begin(), piece.corners.end(),
-                          [&](const Point& c) { return cross(along, c - corner).sign() >= 0; });
-          if (!wider) continue;
-          const Transform back = unit.inputs[mine].where.inverse();
-          out[unit.inputs[mine].piece].push_back(
-              {back.apply(corner + normal * q), back.apply_direction(along)});
-        }
-      }
-    }
-  }
-  return out;
-}
-
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
                                  const std::vector<TrimLine>& trims, Tip tip, bool from_set) {
   const Exact q = pattern.seam_allowance;

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "cutting/quantities.h"
+#include "piecing/press_count.h"
 
 namespace dogear {
 
@@ -127,6 +128,11 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     }
   }
   for (const auto& [name, n] : sums) out[name] = number(n);
+  const PressCounts presses = count_presses(piecing, sewing);
+  out["press.open.count"] = number(presses.open);
+  out["press.crossings.count"] = number(presses.crossings);
+  out["press.nested.count"] = number(presses.nested);
+  if (presses.most_layers > 0) out["press.layers.most"] = number(presses.most_layers);
   for (const Bundle& b : pattern.bundles) {
     out["bundle." + b.id + ".strips"] = number(b.each * static_cast<long long>(b.fabrics.size()));
   }

@@ -5,6 +5,7 @@
 #include "cutting/batches.h"
 #include "cutting/cut_shape.h"
 #include "cutting/finish.h"
+#include "cutting/one_way.h"
 #include "cutting/strip_sets.h"
 #include "cutting/strips.h"
 
@@ -54,6 +55,7 @@ class CuttingPlanner {
                      decimal(cut->rounded, 3) + " in off, in every piece")
           .hints.push_back("choose a finished measure that lies on eighths of an inch");
     }
+    if (piece.directional) cut_one_way(*cut);
     return *cut;
   }
 
@@ -214,10 +216,11 @@ class CuttingPlanner {
         }
       }
     }
+    const std::vector<CutFamily> families = join_families(piecing_, cuts_, demands);
     if (bundle) {
-      from_bundle(fabric, *bundle, demands, need, out);
+      from_bundle(fabric, *bundle, demands, families, need, out);
     } else {
-      from_yardage(fabric, demands, need, out);
+      from_yardage(fabric, demands, families, need, out);
     }
     for (const auto& [height, sum] : joined) join_strips(fabric, height, sum, need, out);
     if (out.binding && out.binding->fabric == fabric) {
@@ -247,7 +250,7 @@ class CuttingPlanner {
   }
 
   void from_bundle(FabricId fabric, std::size_t index, const std::vector<StripDemand>& all,
-                   FabricNeed& need, SizeQuantities& out) {
+                   const std::vector<CutFamily>& families, FabricNeed& need, SizeQuantities& out) {
     const Bundle& bundle = pattern_.bundles[index];
     std::vector<StripDemand> demands;
     for (const StripDemand& demand : all) {
@@ -263,7 +266,8 @@ class CuttingPlanner {
       e.notes.push_back({bundle.span, "the bundle is described here"});
       e.hints.push_back("use a fabric bought by the yard, or piece the shape from narrower strips");
     }
-    const std::vector<Strip> strips = lay_on_strips(demands, bundle.length, bundle.strip);
+    std::vector<Strip> strips = lay_on_strips(demands, bundle.length, bundle.strip);
+    hand_out(families, strips);
     need.bundle_strips = static_cast<long long>(strips.size());
     need.bundle_strips_had = bundle.each;
     if (need.bundle_strips > bundle.each) report_short(fabric, bundle, strips, out);
@@ -301,9 +305,10 @@ class CuttingPlanner {
     e.hints.push_back("give a block another fabric, or raise `each` of the bundle");
   }
 
-  void from_yardage(FabricId fabric, const std::vector<StripDemand>& demands, FabricNeed& need,
-                    SizeQuantities& out) {
-    const std::vector<Strip> strips = lay_on_strips(demands, pattern_.usable_width, std::nullopt);
+  void from_yardage(FabricId fabric, const std::vector<StripDemand>& demands,
+                    const std::vector<CutFamily>& families, FabricNeed& need, SizeQuantities& out) {
+    std::vector<Strip> strips = lay_on_strips(demands, pattern_.usable_width, std::nullopt);
+    hand_out(families, strips);
     for (const Strip& s : strips) need.length += s.height;
     add_plans(gather(strips, fabric, std::nullopt), need, out);
   }
@@ -325,6 +330,9 @@ class CuttingPlanner {
         double pieces = run.length.approx() * run.height.approx();
         if (run.kind == Run::Kind::piece) {
           pieces = area(cuts_[run.piece].cut_shape).approx() * static_cast<double>(run.count);
+          for (const auto& [piece, n] : run.also) {
+            pieces += area(cuts_[piece].cut_shape).approx() * static_cast<double>(n);
+          }
         }
         need.waste_area += (run.length.approx() * run.height.approx() - pieces) * times;
       }
@@ -375,7 +383,9 @@ class CuttingPlanner {
     for (const StripPlan& plan : out.strips) {
       if (plan.fabric != fabric) continue;
       for (const Run& run : plan.runs) {
-        if (run.kind == Run::Kind::piece) cut += run.count * plan.times;
+        if (run.kind != Run::Kind::piece) continue;
+        cut += run.count * plan.times;
+        for (const auto& other : run.also) cut += other.second * plan.times;
       }
     }
     for (const CutPiece& p : out.pieces) {

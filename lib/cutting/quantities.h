@@ -30,10 +30,12 @@ struct PieceCut {
   std::optional<Fraction> reading;        // angled: the ruler line on the strip's wider edge
   std::optional<Fraction> upper_reading;  // trapezoids: the reading at the strip's narrower edge
   std::vector<std::size_t> rulers;        // Pattern::rulers able to make the cut
-  int per_cut = 1;     // pieces from each cut: 2 from a square halved, 4 from one quartered
-  double rounded = 0;  // the most by which a printed measure differs from the exact one, inches
-  double first = 0;    // inches of strip the first cut takes
-  double pitch = 0;    // inches each further one takes, turned alternately
+  int per_cut = 1;       // pieces from each cut: 2 from a square halved, 4 from one quartered
+  double rounded = 0;    // the most by which a printed measure differs from the exact one, inches
+  double first = 0;      // inches of strip the first cut takes
+  double pitch = 0;      // inches each further one takes, turned alternately
+  bool one_way = false;  // of a directional print: no piece is cut turned about
+  double turned_pitch = 0;   // one_way: the pitch if every second piece were
   bool square_ends = false;  // every second cut is square, so an even run has no slanted end
 };
 
@@ -70,8 +72,10 @@ struct Run {
   PieceId piece = 0;
   std::size_t strip_set = 0;
   long long count = 0;  // pieces in the run
-  Fraction height;      // less than the strip's where the stretch is cut down
-  Fraction length;      // inches of strip used, rounded up to 1/8
+  bool shared = false;  // its cuts give other kinds as well: `also`, and how many
+  std::vector<std::pair<PieceId, long long>> also;
+  Fraction height;  // less than the strip's where the stretch is cut down
+  Fraction length;  // inches of strip used, rounded up to 1/8
 };
 
 struct StripPlan {

@@ -16,7 +16,8 @@ Fraction up_to_eighth(double inches) {
 
 bool same(const Run& a, const Run& b) {
   return a.kind == b.kind && a.piece == b.piece && a.strip_set == b.strip_set &&
-         a.count == b.count && a.height == b.height && a.length == b.length;
+         a.count == b.count && a.height == b.height && a.length == b.length &&
+         a.shared == b.shared && a.also == b.also;
 }
 
 Fraction plain_height(const Exact& e) { return e.round_up(16); }
@@ -59,6 +60,7 @@ std::vector<Strip> lay(const std::vector<StripDemand>& demands, const Exact& usa
       run.kind = demand.kind;
       run.piece = demand.piece;
       run.strip_set = demand.strip_set;
+      run.shared = demand.shared;
       run.count = std::min(pieces, n * demand.per_cut);
       run.height = plain_height(demand.height);
       run.length = demand.run_length(n);

@@ -18,6 +18,7 @@ struct StripDemand {
   double pitch = 0;          // and by each further one
   bool square_ends = false;  // as in PieceCut
   int per_cut = 1;           // pieces a cut gives
+  bool shared = false;       // and pieces of other kinds (one_way.h)
   long long pieces = 0;
   Span span;
   // Inches of strip that n cuts take, rounded up to 1/8.

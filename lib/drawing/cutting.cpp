@@ -127,12 +127,13 @@ class Strips {
       labels.put_inside(corners(area), label, style);
       return;
     }
-    for (const Ring& r : laid(cut->cut, run.count, scale)) {
-      const Ring there = moved(r, Motion::move(area.left, area.top));
+    for (const LaidPiece& laid : laid_run(scene_, size_, run, scale)) {
+      const Ring there = moved(laid.ring, Motion::move(area.left, area.top));
       list.shape(outline(there), cloth(fabric_));
       LabelStyle style;
       style.largest = 10;
-      labels.put_inside(there, label, style);
+      labels.put_inside(there, scene_.piecing.pieces.at(laid.piece).label(scene_.checked.pattern),
+                        style);
     }
   }
 

@@ -58,11 +58,69 @@ bool starts_turned(const Ring& r) {
   return right && !left;
 }
 
+// A square's side or corner towards which a half or quarter of it lies.
+Ring part_of_square(const PieceCut& cut, const Ring& shape, double x, double s) {
+  const Spot a{x, 0}, b{x + s, 0}, c{x + s, s}, d{x, s}, m{x + s / 2, s / 2};
+  const Spot lean = centroid(shape) - box(shape).center();
+  if (cut.method == CutMethod::quarter_square) {
+    if (std::abs(lean.x) > std::abs(lean.y)) return lean.x > 0 ? Ring{b, c, m} : Ring{d, a, m};
+    return lean.y > 0 ? Ring{c, d, m} : Ring{a, b, m};
+  }
+  if (lean.x < 0) return lean.y < 0 ? Ring{a, b, d} : Ring{d, a, c};
+  return lean.y < 0 ? Ring{b, c, a} : Ring{c, d, b};
+}
+
+std::vector<Ring> laid_one_way(const PieceCut& cut, std::size_t n, double scale) {
+  const Ring upright = to_corner(ring(cut.cut_shape, scale));
+  const bool squares =
+      cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square;
+  const double each = (squares ? cut.length.approx() : cut.pitch) * scale;
+  std::vector<Ring> out;
+  for (std::size_t i = 0; i < n; ++i) {
+    const double x = static_cast<double>(i) * each;
+    out.push_back(squares ? part_of_square(cut, upright, x, each)
+                          : moved(upright, Motion::move(x, 0)));
+  }
+  return out;
+}
+
 }  // namespace
+
+std::vector<LaidPiece> laid_run(const Scene& scene, std::size_t size, const Run& run,
+                                double scale) {
+  std::vector<LaidPiece> out;
+  const CutPiece* cut = cut_of(scene, size, run.piece);
+  if (cut == nullptr) return out;
+  const bool squares =
+      cut->cut.method == CutMethod::half_square || cut->cut.method == CutMethod::quarter_square;
+  const bool turn_about = run.shared && !squares;
+  const auto lay = [&](PieceCut kind, PieceId piece, long long n, double from) {
+    if (turn_about) kind.pitch = 2 * kind.turned_pitch;
+    for (const Ring& r : laid(kind, n, scale)) {
+      out.push_back({moved(r, Motion::move(from, 0)), piece});
+    }
+  };
+  const Ring own = to_corner(ring(cut->cut.cut_shape, scale));
+  double from = 0;
+  for (const auto& [piece, n] : run.also) {
+    const CutPiece* other = cut_of(scene, size, piece);
+    if (other == nullptr) continue;
+    double at = 0;
+    if (turn_about) {
+      const Ring next = to_corner(ring(other->cut.cut_shape, scale));
+      // A square end lies at the strip's start.
+      (starts_turned(own) ? from : at) = starts_turned(own) ? touch(next, own) : touch(own, next);
+    }
+    lay(other->cut, piece, n, at);
+  }
+  lay(cut->cut, run.piece, run.count, from);
+  return out;
+}
 
 std::vector<Ring> laid(const PieceCut& cut, long long count, double scale) {
   std::vector<Ring> out;
   const auto n = static_cast<std::size_t>(std::max(0LL, count));
+  if (cut.one_way) return laid_one_way(cut, n, scale);
   if (cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square) {
     const double s = cut.length.approx() * scale;
     const std::size_t each = cut.method == CutMethod::half_square ? 2 : 4;

@@ -16,6 +16,13 @@ namespace dogear::drawing {
 // as two, cut twice as four.
 std::vector<Ring> laid(const PieceCut& cut, long long count, double scale);
 
+// The pieces of a run as they lie on the strip, those of other kinds from the same cuts with them.
+struct LaidPiece {
+  Ring ring;
+  PieceId piece = 0;
+};
+std::vector<LaidPiece> laid_run(const Scene& scene, std::size_t size, const Run& run, double scale);
+
 // "at the 3½ in line", "2½ in long", "from squares of 2⅞ in, each cut once on the diagonal".
 std::string cut_words(const PieceCut& cut, long long count);
 

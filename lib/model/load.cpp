@@ -89,6 +89,7 @@ class PatternReader {
     if (map.ok()) {
       fabric.name = map.text("name", e.key);
       fabric.colour = map.need_text("colour");
+      fabric.directional = map.yes("directional", false);
       const auto hex = [](char c) {
         return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
       };

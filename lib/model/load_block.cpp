@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "model/cloth_words.h"
 #include "model/load.h"
 #include "model/load_ready_made.h"
 #include "model/measures.h"
@@ -121,6 +122,8 @@ class BlockReader {
                           {"stack", Composition::stack, map.may("stack")},
                           {"place", Composition::place, map.may("place")}};
     std::erase_if(ways, [](const Way& w) { return w.node == nullptr; });
+    const Node* grain = map.may("grain");
+    const Node* press = map.may("press");
     if (ways.empty() && shaped && map.may("fabrics") != nullptr) {
       // Where the shape is none that is known, its error says enough.
       if (unit.shape) {
@@ -162,6 +165,8 @@ class BlockReader {
       default:
         read_parts(node, ways[0].key, grid, unit);
     }
+    if (grain != nullptr) read_grain(*grain, unit, d_);
+    if (press != nullptr) read_press(*press, block_.roles, unit, d_);
     unit.sewing = read_sewing(map, unit, d_);
     return unit;
   }

@@ -26,6 +26,7 @@ struct Fabric {
   std::string colour;  // "#rrggbb"
   int number = 1;      // 1-based, order of the source: labels its pieces, A3 = shape A of fabric 3
   Span span;
+  bool directional = false;  // its print has an up, which is the lengthwise thread
 };
 
 struct Bundle {  // a 2½ in strip bundle
@@ -63,15 +64,25 @@ struct BandSpec {
   Span span;
 };
 
+// How the designer wants the seams of a unit pressed.
+struct PressSpec {
+  enum class How { open, to_first, to_last, towards, away } how = How::open;
+  std::string role;  // towards, away
+  Span span;
+};
+
 enum class Composition { fabric, bands, strip_set, row, stack, place, ready_made };
 
 struct UnitDef {
   std::string name;
   Composition how = Composition::fabric;
-  std::optional<Polygon> shape;       // finished outline, own coordinates, where a shape is written
-  Point shape_at;                     // where its box starts on the grid: other than 0 for corners
-  std::string shape_words;            // "60° triangle", "half-hexagon"
-  std::string role;                   // fabric
+  std::optional<Polygon> shape;  // finished outline, own coordinates, where a shape is written
+  Point shape_at;                // where its box starts on the grid: other than 0 for corners
+  std::string shape_words;       // "60° triangle", "half-hexagon"
+  std::string role;              // fabric
+  // fabric: x 15° clockwise from the shape's base to the strip it is cut from
+  std::optional<int> grain;
+  std::optional<PressSpec> press;
   std::vector<BandSpec> bands;        // bands, strip_set: from tip (or top) to base
   std::vector<PartRef> parts;         // row, stack, place
   std::optional<ReadyMadeDef> ready;  // ready_made

@@ -47,7 +47,14 @@ Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
 }
 
 Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of) {
-  const Pose best = cutting_pose(patch.outline, source == of_strip_set);
+  // A directional print shows every turn.
+  Pose best;
+  if (patch.directional) {
+    const Posed unturned = pose(patch.outline, 0);
+    best = {unturned.shape, unturned.from_own};
+  } else {
+    best = cutting_pose(patch.outline, source == of_strip_set);
+  }
   const auto [slot, fresh] =
       pieces_.try_emplace({patch.fabric, source, best.shape}, piecing_.pieces.size());
   if (fresh) {
@@ -57,6 +64,7 @@ Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<Piec
     piece.shape_words = patch.shape_words;
     piece.in_strip_set = source == of_strip_set;
     piece.made_of = made_of;
+    piece.directional = patch.directional;
     piece.span = patch.span;
     piecing_.pieces.push_back(std::move(piece));
   }
@@ -82,9 +90,22 @@ std::vector<long long> Catalogue::way_of(const SewnUnit& unit) {
   return out;
 }
 
+// Units that look alike but are to be pressed otherwise are two units.
+std::set<std::string> Catalogue::wishes_in(const SewnUnit& unit) const {
+  std::set<std::string> out;
+  for (const Input& in : unit.inputs) {
+    if (!in.is_piece) out.insert(wishes_[in.unit].begin(), wishes_[in.unit].end());
+  }
+  if (unit.wish) {
+    out.insert(unit.name + " " + std::to_string(static_cast<int>(unit.wish->how)) + " " +
+               std::to_string(unit.wish->fabric));
+  }
+  return out;
+}
+
 // A whole top or a very long row is compared as it lies, by the units it is made of.
 Catalogue::Look Catalogue::look_of_inputs(const SewnUnit& unit) const {
-  Look look{way_of(unit), unit.outline, {}};
+  Look look{way_of(unit), {}, unit.outline, {}};
   for (const Input& in : unit.inputs) {
     const Polygon& shape =
         in.is_piece ? piecing_.pieces[in.piece].shape : piecing_.units[in.unit].outline;
@@ -118,13 +139,16 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
   }
   std::optional<std::pair<Look, Transform>> best;
   for (const auto& [outline, transform] : poses) {
-    Look look{way_of(unit), outline, {}};
+    Look look{way_of(unit), {}, outline, {}};
     for (const PlacedPiece& p : placed) {
       const Piece& piece = piecing_.pieces[p.piece];
       const Transform t = p.where.then(transform);
       const Box box = bounds(piece.shape);
       const bool square = is_rectangle(piece.shape) && box.width() == box.height();
-      look.patches.emplace_back(piece.fabric, source_of(piece), t.turn % (square ? 6 : 12),
+      look.patches.emplace_back(piece.fabric, source_of(piece),
+                                t.turn % (piece.directional ? 24
+                                          : square          ? 6
+                                                            : 12),
                                 tidy(t.apply(piece.shape)));
     }
     std::sort(look.patches.begin(), look.patches.end());
@@ -135,9 +159,14 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
 
 Input Catalogue::unit(SewnUnit unit) {
   auto [look, to_pose] = look_of(unit);
+  const std::set<std::string> wishes = wishes_in(unit);
+  look.wishes = wishes;
   const auto [slot, fresh] =
       units_.try_emplace(std::move(look), std::pair(piecing_.units.size(), to_pose));
-  if (fresh) piecing_.units.push_back(std::move(unit));
+  if (fresh) {
+    wishes_.push_back(wishes);
+    piecing_.units.push_back(std::move(unit));
+  }
   Input input;
   input.unit = slot->second.first;
   input.where = slot->second.second.then(to_pose.inverse());

@@ -2,6 +2,9 @@
 // Pieces and units each kept once, whatever way they lie in the quilt.
 
 #include <map>
+#include <set>
+#include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -24,7 +27,8 @@ class Catalogue {
 
  private:
   struct Look {
-    std::vector<long long> way;  // how it is sewn, where that is not patch by patch
+    std::vector<long long> way;    // how it is sewn, where that is not patch by patch
+    std::set<std::string> wishes;  // how it and the units in it are to be pressed
     Polygon outline;
     std::vector<std::tuple<FabricId, std::size_t, int, Polygon>> patches;  // source, turn, place
     auto operator<=>(const Look&) const = default;
@@ -33,10 +37,12 @@ class Catalogue {
   static std::vector<long long> way_of(const SewnUnit& unit);
   std::pair<Look, Transform> look_of(const SewnUnit& unit) const;
   Look look_of_inputs(const SewnUnit& unit) const;
+  std::set<std::string> wishes_in(const SewnUnit& unit) const;
 
   Piecing& piecing_;
   std::map<std::tuple<FabricId, std::size_t, Polygon>, PieceId> pieces_;
   std::map<Look, std::pair<UnitId, Transform>> units_;
+  std::vector<std::set<std::string>> wishes_;  // of Piecing::units
 };
 
 }  // namespace dogear

@@ -61,7 +61,9 @@ void find_mirror_twins(Piecing& piecing) {
   std::map<std::pair<FabricId, Polygon>, PieceId> known;
   for (PieceId id = 0; id < piecing.pieces.size(); ++id) {
     Piece& piece = piecing.pieces[id];
-    if (piece.in_strip_set || piece.made_of || !is_handed(piece.shape)) continue;
+    if (piece.in_strip_set || piece.made_of || piece.directional || !is_handed(piece.shape)) {
+      continue;
+    }
     const auto twin = known.find({piece.fabric, mirrored_pose(piece.shape)});
     known.emplace(std::pair(piece.fabric, piece.shape), id);
     if (twin == known.end()) continue;
@@ -94,7 +96,7 @@ void letter_pieces(Piecing& piecing) {
       Piece& piece = piecing.pieces[id];
       if (!piece.letter.empty()) continue;
       if (const auto twin = letters.find(mirrored_pose(piece.shape));
-          twin != letters.end() && is_handed(piece.shape)) {
+          twin != letters.end() && !piece.directional && is_handed(piece.shape)) {
         piece.letter = twin->second;
         piece.reversed = true;
         continue;

@@ -26,16 +26,19 @@ struct Piece {
   std::string shape_words;
   bool in_strip_set = false;       // comes out of a strip set, is not cut by itself
   std::optional<PieceId> made_of;  // comes out of this larger piece, is not cut by itself
+  bool directional = false;  // its print has an up: turned half way round it is another piece
   Span span;
   std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };
 
-enum class Thread { straight, bias };  // straight: along or across the strip
+// Strips are cut across the width of the fabric, so a piece's own x axis is the crosswise thread.
+enum class Thread { lengthwise, crosswise, bias };
 
 // An edge of a placed piece.
 struct EdgeGrain {
   Segment where;
-  Thread thread = Thread::straight;
+  Thread thread = Thread::crosswise;
+  double off = 0;  // bias: degrees to the nearer thread, 45 at most; measured, for words alone
 };
 
 struct Input {
@@ -76,6 +79,16 @@ struct SewnBatch {
   std::vector<Take> takes;  // in order of use
 };
 
+// A point of a seam, not at its ends, at which seams of the parts sewn end.
+struct MeetingPoint {
+  std::size_t seam = 0;  // SewnUnit::seams
+  double x = 0, y = 0;   // inches, measured
+  int patches = 0;       // patch corners that meet there
+  int layers = 0;        // the most layers of cloth beside it, all seams pressed as planned
+  bool crosses = false;  // seams of both parts meet there
+  bool nests = false;    // and are pressed apart, so that they lie close
+};
+
 // One thing sewn in one step from pieces and units made before.
 struct SewnUnit {
   std::string name;  // "ray", "half", "row 3"; from the source where it has one
@@ -84,6 +97,9 @@ struct SewnUnit {
   std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 of them besides `finish`
   bool strip_set = false;          // sew strips, then cut this shape from the set
   std::optional<SewnBatch> batch;  // sew larger pieces, then cut the units apart
+  std::optional<PressWish> wish;
+  std::vector<MeetingPoint> points;
+  bool alternate = false;  // a row in odd and even places: in the even pressed the other way
   Span span;
 };
 

@@ -3,6 +3,7 @@
 
 #include "piecing/batch_unit.h"
 #include "piecing/catalogue.h"
+#include "piecing/grain.h"
 #include "piecing/mirror.h"
 #include "piecing/order.h"
 #include "piecing/press.h"
@@ -24,7 +25,8 @@ class Planner {
     letter_pieces(piecing_);
     for (const CheckedSize& size : checked_.sizes) count_both_ways(size);
     if (d_.error_count() > before) return std::nullopt;
-    plan_pressing(checked_, piecing_);
+    plan_pressing(checked_, piecing_, d_);
+    if (d_.error_count() > before) return std::nullopt;
     return std::move(piecing_);
   }
 
@@ -154,6 +156,7 @@ class Planner {
     unit.name = name;
     unit.strip_set = part.strip_set && depth == 0;
     unit.span = part.span;
+    unit.wish = part.press;
     std::vector<Polygon> outlines;
     for (const std::size_t i : step.parts) outlines.push_back(open.outlines[i]);
     unit.outline = depth == 0 ? part.outline : join(outlines).outline.value_or(part.outline);
@@ -407,7 +410,9 @@ class Planner {
 }  // namespace
 
 std::optional<Piecing> plan_piecing(const CheckedPattern& checked, Diagnostics& diagnostics) {
-  return Planner(checked, diagnostics).plan();
+  auto piecing = Planner(checked, diagnostics).plan();
+  if (piecing) check_grain(checked, diagnostics);
+  return piecing;
 }
 
 std::string Piece::label(const Pattern& pattern) const {
@@ -435,9 +440,10 @@ std::vector<EdgeGrain> edges(const Piecing& piecing, const PlacedPiece& placed) 
   const Polygon& shape = piecing.pieces[placed.piece].shape;
   for (std::size_t i = 0; i < shape.size(); ++i) {
     const Segment e = shape.edge(i);
-    const bool straight = e.a.x == e.b.x || e.a.y == e.b.y;
+    const Point along = e.b - e.a;
     out.push_back({{placed.where.apply(e.a), placed.where.apply(e.b)},
-                   straight ? Thread::straight : Thread::bias});
+                   thread_along(along),
+                   degrees_off(along)});
   }
   return out;
 }

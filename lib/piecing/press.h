@@ -3,8 +3,8 @@
 
 namespace dogear {
 
-// Sets the pressing of every seam: away from bulk, then towards the darker cloth; rows alternate
-// so that their seams nest.
-void plan_pressing(const CheckedPattern& checked, Piecing& piecing);
+// Sets the pressing of every seam and finds what meets where; an error where a wish of the
+// designer cannot be met.
+void plan_pressing(const CheckedPattern& checked, Piecing& piecing, Diagnostics& diagnostics);
 
 }  // namespace dogear

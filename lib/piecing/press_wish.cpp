@@ -1,0 +1,118 @@
+#include "piecing/press_wish.h"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace dogear {
+
+namespace {
+
+// Do an edge and a seam share more than a point?
+bool lies_along(const Segment& edge, const Segment& seam) {
+  const Point along = seam.b - seam.a;
+  if (!cross(along, edge.a - seam.a).is_zero() || !cross(along, edge.b - seam.a).is_zero()) {
+    return false;
+  }
+  const Exact a = dot(along, edge.a - seam.a);
+  const Exact b = dot(along, edge.b - seam.a);
+  return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
+}
+
+bool reaches(const Polygon& outline, const Transform& where, const Segment& seam) {
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const Segment e = outline.edge(i);
+    if (lies_along({where.apply(e.a), where.apply(e.b)}, seam)) return true;
+  }
+  return false;
+}
+
+class Wishes {
+ public:
+  explicit Wishes(const Piecing& piecing) : piecing_(piecing) {}
+
+  std::vector<std::vector<std::optional<Press>>> settle(Diagnostics& d) {
+    std::vector<std::vector<std::optional<Press>>> out;
+    for (const SewnUnit& unit : piecing_.units) {
+      out.emplace_back(unit.seams.size());
+      if (!unit.wish) continue;
+      for (std::size_t s = 0; s < unit.seams.size(); ++s) out.back()[s] = meet(unit, unit.seams[s]);
+    }
+    for (const auto& [place, made] : met_) {
+      if (made.any) continue;
+      const PressWish& wish = *made.wish;
+      const std::string role = "`" + wish.role + "`";
+      Diagnostic& e =
+          made.both
+              ? d.error("D361", wish.span,
+                        role + " lies on both sides of the seam, so it cannot be pressed " +
+                            (wish.how == PressSpec::How::towards ? "towards it" : "away from it"))
+              : d.error("D361", wish.span, "no seam of this unit has " + role + " beside it");
+      e.hints.push_back(
+          "write `to the first`, `to the last`, `open`, or a role that lies along one "
+          "side of the seam");
+    }
+    return out;
+  }
+
+ private:
+  struct Met {
+    const PressWish* wish = nullptr;
+    bool any = false;
+    bool both = false;
+  };
+
+  std::optional<Press> meet(const SewnUnit& unit, const Seam& seam) {
+    const PressWish& wish = *unit.wish;
+    Met& met = met_[{wish.span.file, wish.span.line, wish.span.column, wish.fabric}];
+    met.wish = &wish;
+    switch (wish.how) {
+      case PressSpec::How::open:
+        met.any = true;
+        return Press::open;
+      case PressSpec::How::to_first:
+        met.any = true;
+        return Press::to_first;
+      case PressSpec::How::to_last:
+        met.any = true;
+        return Press::to_second;
+      case PressSpec::How::towards:
+      case PressSpec::How::away:
+        break;
+    }
+    const bool first = has(unit.inputs[seam.first], wish.fabric, seam.where);
+    const bool second = has(unit.inputs[seam.second], wish.fabric, seam.where);
+    if (first == second) {
+      met.both = met.both || first;
+      return std::nullopt;
+    }
+    met.any = true;
+    return first == (wish.how == PressSpec::How::towards) ? Press::to_first : Press::to_second;
+  }
+
+  // Does a patch of the fabric lie along the seam? Only units that reach it are opened.
+  bool has(const Input& in, FabricId fabric, const Segment& seam) const {
+    if (in.is_piece) {
+      const Piece& piece = piecing_.pieces[in.piece];
+      return piece.fabric == fabric && reaches(piece.shape, in.where, seam);
+    }
+    const SewnUnit& unit = piecing_.units[in.unit];
+    if (!reaches(unit.outline, in.where, seam)) return false;
+    return std::any_of(unit.inputs.begin(), unit.inputs.end(), [&](Input inner) {
+      inner.where = inner.where.then(in.where);
+      return has(inner, fabric, seam);
+    });
+  }
+
+  const Piecing& piecing_;
+  std::map<std::tuple<std::string, std::size_t, std::size_t, FabricId>, Met> met_;
+};
+
+}  // namespace
+
+std::vector<std::vector<std::optional<Press>>> wished_presses(const Piecing& piecing,
+                                                              Diagnostics& diagnostics) {
+  return Wishes(piecing).settle(diagnostics);
+}
+
+}  // namespace dogear
