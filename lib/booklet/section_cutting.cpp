@@ -28,7 +28,12 @@ std::string subcut(const Writer& w, const PieceCut& cut) {
     case CutMethod::half_angled:
       return cut.reading ? w.words("subcut half angled", {{"cut", reading_words(w, cut)}})
                          : w.words("subcut half angled length", {{"length", length}});
+    case CutMethod::templated:
+      return w.words("subcut template", {{"length", length}});
     case CutMethod::angled:
+      if (cut.reading) return reading_words(w, cut);
+      return w.words(cut.parallel ? "subcut slanted" : "subcut slanted ends",
+                     {{"length", length}, {"angle", std::to_string(cut.angle)}});
     case CutMethod::from_strip_set:
       return reading_words(w, cut);
   }

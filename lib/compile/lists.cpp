@@ -42,6 +42,8 @@ std::string_view cut_words(CutMethod method) {
       return "strips joined end to end, then cut";
     case CutMethod::from_strip_set:
       return "cut from sewn strips";
+    case CutMethod::templated:
+      return "cut round a template";
   }
   return "";
 }

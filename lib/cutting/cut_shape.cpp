@@ -41,8 +41,21 @@ Sides sides_of(const Polygon& p) {
   return s;
 }
 
-// Does a direction lie at 60° to the strip?
-bool sixty(const Point& d) { return d.y * d.y == d.x * d.x * Exact(3); }
+// The angle of an end to the strip: 90, 60 or 45 degrees; 0 for any other.
+int slant(const Point& d) {
+  const Exact x = d.x * d.x;
+  const Exact y = d.y * d.y;
+  return x.is_zero() ? 90 : y == x * Exact(3) ? 60 : y == x ? 45 : 0;
+}
+
+// The angle of the ends that are not square, where a ruler cuts both; 0 where none does.
+int ruler_angle(const Sides& ends) {
+  const int left = slant(ends.left);
+  const int right = slant(ends.right);
+  if (left == 45 && right == 45) return 45;
+  const bool sixty = (left == 60 || left == 90) && (right == 60 || right == 90);
+  return sixty ? 60 : 0;
+}
 
 // A measure as printed: to 1/8 in, or to 1/16 where 1/8 would be more than 1/32 off; `rounded`
 // grows to what that costs. Cuts are rounded up, never down; a line to lay the ruler on is the
@@ -89,12 +102,29 @@ bool is_right_isosceles(const Polygon& p, bool& hypotenuse_on_strip, Exact& leg)
 
 }  // namespace
 
+std::optional<PieceCut> plan_template(const Polygon& shape, const Pattern& pattern,
+                                      const std::vector<TrimLine>& trims) {
+  PieceCut cut;
+  cut.method = CutMethod::templated;
+  cut.cut_shape = tidy(offset(shape, pattern.seam_allowance));
+  if (!is_simple(cut.cut_shape)) return std::nullopt;  // too narrow for its allowances
+  for (const TrimLine& t : trims) {
+    const auto trimmed = clip(cut.cut_shape, t.at, t.along);
+    if (trimmed && is_simple(*trimmed)) cut.cut_shape = *trimmed;
+  }
+  const Box box = bounds(cut.cut_shape);
+  cut.strip = box.height().round_up(8);
+  cut.length = box.width().round_up(8);
+  cut.first = cut.pitch = cut.length.approx();
+  return cut;
+}
+
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
                                  const std::vector<TrimLine>& trims, Tip tip, bool from_set) {
   const Exact q = pattern.seam_allowance;
   const Box box = bounds(shape);
   PieceCut cut;
-  if (!is_convex(shape)) return std::nullopt;
+  if (!is_convex(shape)) return from_set ? std::nullopt : plan_template(shape, pattern, trims);
   const Polygon full = offset(shape, q);
   Exact strip_top = box.least.y - q;
   Exact strip_bottom = box.most.y + q;
@@ -122,8 +152,9 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     cut.length = cut_measure(box.width() + q * Exact(2), is_long ? eased : cut.rounded);
     cut.first = cut.pitch = cut.length.approx();
     if (box.width() + q * Exact(2) > pattern.usable_width) cut.method = CutMethod::joined_strip;
-  } else if (ends.found && (square_left || sixty(ends.left)) &&
-             (square_right || sixty(ends.right))) {
+  } else if (ends.found && ruler_angle(ends) != 0) {
+    cut.angle = ruler_angle(ends);
+    const Exact sine = (cut.angle == 60 ? Exact::sqrt3() : Exact::sqrt2()) / Exact(2);
     // A blunt ruler cuts a tip off where the strip ends, a seam allowance beyond the finished tip;
     // with a pointed one the strip is a seam allowance higher and the tip stays.
     const bool keeps_tip =
@@ -141,11 +172,10 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     const bool square_end = square_left || square_right;
     cut.method = square_end ? CutMethod::half_angled : CutMethod::angled;
     cut.square_ends = square_end;
-    const bool parallel = !square_end && cross(ends.left, ends.right).is_zero();
-    if (parallel) {
+    cut.parallel = !square_end && cross(ends.left, ends.right).is_zero();
+    if (cut.parallel) {
       // The measure that a ruler shows: square across the slanted cuts.
-      cut.length = cut_measure(
-          max(ends.top, ends.bottom) * Exact::sqrt3() / Exact(2) + q * Exact(2), cut.rounded);
+      cut.length = cut_measure(max(ends.top, ends.bottom) * sine + q * Exact(2), cut.rounded);
       cut.first = width_of(*strip).approx();
       cut.pitch = wide.approx();
     } else {
@@ -154,20 +184,19 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
       cut.length = cut_measure(wide, squared);
       cut.first = wide.approx();
       cut.pitch = ((wide + narrow) / Exact(2)).approx();
-      if (!square_end) {
+      if (!square_end && cut.angle == 60) {
         // Depth below a pointed tip: how far down the ruler the wider edge lies.
-        const Exact depth = Exact::sqrt3() / Exact(2);
         const Exact off = blunt_depth(tip);
-        cut.reading = cut_measure(max(ends.top, ends.bottom) * depth + q * Exact(3) - off,
-                                  cut.rounded, false);
+        cut.reading =
+            cut_measure(max(ends.top, ends.bottom) * sine + q * Exact(3) - off, cut.rounded, false);
         if (shape.size() == 4) {
           cut.upper_reading =
-              cut_measure(min(ends.top, ends.bottom) * depth + q - off, cut.rounded, false);
+              cut_measure(min(ends.top, ends.bottom) * sine + q - off, cut.rounded, false);
         }
       }
     }
   } else {
-    return std::nullopt;
+    return from_set ? std::nullopt : plan_template(shape, pattern, trims);
   }
 
   Polygon trimmed = full;
@@ -192,14 +221,14 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
   std::vector<std::size_t> out;
   const bool angled = cut.method == CutMethod::angled || cut.method == CutMethod::half_angled ||
                       cut.method == CutMethod::from_strip_set;
-  const int angle = angled ? 60 : 90;
+  const int angle = angled ? cut.angle : 90;
   const Exact across = cut.method == CutMethod::rectangle ? min(Exact(cut.strip), Exact(cut.length))
                                                           : Exact(cut.strip);
   const Exact line = cut.reading ? Exact(*cut.reading) : across;
   bool any = false;
   for (std::size_t i = 0; i < pattern.rulers.size(); ++i) {
     const Ruler& r = pattern.rulers[i];
-    if (r.angle != angle || (angled && r.blunt != (tip == Tip::blunt))) continue;
+    if (r.angle != angle || (angle == 60 && r.blunt != (tip == Tip::blunt))) continue;
     any = true;
     // A tip a seam allowance above the finished one must not lie beyond the ruler's own end.
     if (cut.reading && !cut.upper_reading && blunt_depth(tip) > pattern.seam_allowance) {
@@ -242,7 +271,10 @@ std::optional<PieceCut> plan_cut_with_rulers(const Polygon& shape, const Pattern
   std::optional<PieceCut> first;
   for (const Tip tip : tips) {
     auto cut = plan_cut(shape, pattern, trims, tip, from_set);
-    if (!cut) return std::nullopt;
+    if (!cut || cut->method == CutMethod::templated) return cut;
+    const bool described = std::any_of(pattern.rulers.begin(), pattern.rulers.end(),
+                                       [&](const Ruler& r) { return r.angle == cut->angle; });
+    if (cut->angle == 45 && !described && !from_set) return plan_template(shape, pattern, trims);
     std::string why;
     cut->rulers = rulers_for(*cut, pattern, tip, why);
     if (!cut->rulers.empty()) return cut;

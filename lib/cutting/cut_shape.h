@@ -20,8 +20,13 @@ std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked
 // A 60° ruler's tip: cut off 1/4 in down, or running to a point.
 enum class Tip { blunt, pointed };
 
-// The cut of a finished shape (strip along x) with a ruler of such a tip; nothing when no method of
-// dogear cuts it. `from_set`: the strip is sewn already, so it ends a seam allowance beyond a tip.
+// The cut round a template: any shape whose outline leaves room for its allowances.
+std::optional<PieceCut> plan_template(const Polygon& shape, const Pattern& pattern,
+                                      const std::vector<TrimLine>& trims);
+
+// The cut of a finished shape (strip along x) with a ruler of such a tip, or from a template where
+// no ruler serves. `from_set`: the strip is sewn already, so it ends a seam allowance beyond a tip,
+// and there is no template.
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
                                  const std::vector<TrimLine>& trims, Tip tip,
                                  bool from_set = false);

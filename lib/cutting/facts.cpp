@@ -96,6 +96,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     } else if (p.cut.per_cut == 1) {
       name += "-" + in_name(p.cut.length);
     }
+    if (p.cut.method == CutMethod::templated) name += "-template";
     // Mirrored pieces share every measure, so they share a line.
     sums[name] += p.count;
     pieces += p.count;

@@ -41,12 +41,12 @@ class CuttingPlanner {
     auto cut = plan_cut_with_rulers(piece.shape, pattern_, trims, why_not);
     if (piece.in_strip_set || piece.made_of) return cut.value_or(PieceCut{});
     if (!cut) {
-      d_.error("D502", piece.span, name + " has a shape that no described ruler can cut")
-          .hints.push_back(
-              "strips, squares, half- and quarter-square triangles and 60° shapes can be cut");
+      d_.error("D502", piece.span,
+               name + " is too narrow somewhere to be cut with seam allowances all round");
       return {};
     }
-    if (cut->rulers.empty() && cut->method != CutMethod::joined_strip) {
+    if (cut->rulers.empty() && cut->method != CutMethod::joined_strip &&
+        cut->method != CutMethod::templated) {
       d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not)
           .hints.push_back("describe another ruler under `rulers`, or change the finished measure");
     } else if (cut->rounded > 0.001) {

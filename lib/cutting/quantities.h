@@ -18,7 +18,8 @@ enum class CutMethod {
   angled,          // strip of `strip`, both ends at the ruler's angle, at `reading`
   half_angled,     // strip of `strip`, one end square, the other at the ruler's angle
   joined_strip,    // longer than the cloth is wide: strips joined end to end, then cut to `length`
-  from_strip_set   // sewn strips of `strip` together high, both ends angled, at `reading`
+  from_strip_set,  // sewn strips of `strip` together high, both ends angled, at `reading`
+  templated        // drawn round a template; takes a stretch `strip` high and `length` long
 };
 
 // How one piece (or one shape cut from a strip set) is cut.
@@ -27,6 +28,8 @@ struct PieceCut {
   Polygon cut_shape;                      // with seam allowances, tips trimmed flush; strip along x
   Fraction strip;                         // strip height
   Fraction length;                        // rectangle, half_square, ...: measure along the strip
+  int angle = 90;                         // angled: of its ends to the strip, 60 or 45
+  bool parallel = false;                  // angled: cuts every `length`, measured square to them
   std::optional<Fraction> reading;        // angled: the ruler line on the strip's wider edge
   std::optional<Fraction> upper_reading;  // trapezoids: the reading at the strip's narrower edge
   std::vector<std::size_t> rulers;        // Pattern::rulers able to make the cut

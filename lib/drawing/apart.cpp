@@ -136,6 +136,7 @@ Ring cut_ring(const Scene& scene, std::size_t size, PieceId piece, double scale)
   for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
     if (cut.piece != piece || cut.cut.cut_shape.size() < 3) continue;
     const Ring shape = ring(cut.cut.cut_shape, 1);
+    if (cut.cut.method == CutMethod::templated) return scaled(shape);
     // Both are laid along the strip; each finished edge lies one allowance inside the cut one.
     // The shift by least squares over all edges.
     double xx = 0, xy = 0, yy = 0, xd = 0, yd = 0;

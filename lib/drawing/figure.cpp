@@ -73,6 +73,7 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
     if (family == "quilt" && words[1] == "plain") return quilt_figure(scene, size, false, room);
     if (family == "block") return block_figure(scene, size, words[1], room);
     if (family == "cutting") return cutting_figure(scene, size, words[1], {}, room);
+    if (family == "template") return template_figure(scene, size, words[1], room);
     if (family == "ruler") return ruler_figure(scene, size, words[1], room);
     if (family == "swatch") return swatch_figure(scene, words[1], room);
     const auto n = number(words[1]);
@@ -120,6 +121,11 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
     if (slanted && labels.insert(label).second) {
       out.push_back("ruler/" + label);
     }
+  }
+  const std::vector<TemplateUse> templates = templates_of(scene, size);
+  if (!templates.empty()) out.emplace_back("template/test-square");
+  for (const TemplateUse& use : templates) {
+    out.push_back("template/" + scene.piecing.pieces.at(use.pieces.front()).label(pattern));
   }
   for (const BlockSewing& block : sewing.blocks) {
     const std::string& use = pattern.uses.at(block.use).id;

@@ -49,6 +49,14 @@ struct FigureRoom {
 std::vector<UnitId> cut_together(const Scene& scene, std::size_t size, UnitId unit);
 // Of a piece with one square end, cut at 60°: its narrower edge, to the nearest 1/8 in.
 Fraction half_angled_short_edge(const PieceCut& cut);
+// Pieces cut round one template: alike, or its mirror image (those come last).
+struct TemplateUse {
+  std::vector<PieceId> pieces;
+};
+std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size);
+// Whether the figure of a template shows it in its true size within this room, pt.
+bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, double width,
+                   double height);
 FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 

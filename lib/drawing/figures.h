@@ -39,6 +39,10 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
                                    Room room);
 std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t size, std::size_t n,
                                              Room room);
+// In its true size (72 pt an inch) where the room allows, else smaller with every cut edge
+// measured; the label "test-square" gives a square of 1 in.
+std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
+                                      const std::string& label, Room room);
 // Only the marks that the figures of this size use.
 std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);

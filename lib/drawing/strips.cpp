@@ -143,6 +143,13 @@ std::vector<Ring> laid(const PieceCut& cut, long long count, double scale) {
     }
     return out;
   }
+  if (cut.method == CutMethod::templated) {
+    for (std::size_t i = 0; i < n; ++i) {
+      const double x = static_cast<double>(i) * cut.length.approx() * scale;
+      out.push_back(moved(upright, Motion::move(x, 0)));
+    }
+    return out;
+  }
   const double h = box(upright).height();
   const Ring turned = moved(upright, Motion{-1, 0, 0, -1, box(upright).width(), h});
   const std::size_t first = starts_turned(upright) ? 1 : 0;
@@ -165,14 +172,21 @@ std::string cut_words(const PieceCut& cut, long long count) {
       return "from " + pretty_inches(cut.length) + " squares, each cut once on the diagonal";
     case CutMethod::quarter_square:
       return "from " + pretty_inches(cut.length) + " squares, each cut twice on the diagonal";
+    case CutMethod::templated:
+      return "from the template";
     case CutMethod::angled:
     case CutMethod::half_angled:
     case CutMethod::from_strip_set:
       break;
   }
+  if (cut.parallel && !cut.reading) {
+    return "every " + pretty_inches(cut.length) + ", both ends at " + std::to_string(cut.angle) +
+           "°";
+  }
   std::string words = cut.reading ? "at the " + pretty_inches(*cut.reading) + " line"
                                   : pretty_inches(cut.length) + " along the wider edge";
   if (cut.method == CutMethod::half_angled) words += ", one end square";
+  if (cut.angle == 45 && !cut.reading) words += ", both ends at 45°";
   return words;
 }
 

@@ -13,9 +13,9 @@ namespace dogear {
 
 namespace {
 
-constexpr std::array<const char*, 9> sections{"cover",        "contents",  "before",
-                                              "requirements", "cutting",   "blocks",
-                                              "assembly",     "finishing", "back"};
+constexpr std::array<const char*, 10> sections{"cover",     "contents", "before",   "requirements",
+                                               "cutting",   "blocks",   "assembly", "finishing",
+                                               "templates", "back"};
 
 class PatternReader {
  public:
@@ -150,9 +150,9 @@ class PatternReader {
     MapReader map(e.node(), "the ruler `" + e.key + "`", d_);
     if (!map.ok()) return;
     ruler.angle = static_cast<int>(map.whole("angle", 90, 15, 90));
-    if (ruler.angle != 60 && ruler.angle != 90) {
+    if (ruler.angle != 45 && ruler.angle != 60 && ruler.angle != 90) {
       d_.error("D114", map.node().find("angle")->node().span,
-               "cuts are planned for rulers of 60 or 90 degrees");
+               "cuts are planned for rulers of 45, 60 or 90 degrees");
     }
     if (const Node* tip = map.may("tip")) {
       if (tip->text != "blunt" && tip->text != "pointed") {
@@ -160,7 +160,9 @@ class PatternReader {
       }
       ruler.blunt = tip->text == "blunt";
     }
-    ruler.name = map.text("name", ruler.angle == 90 ? "rectangular ruler" : "60° ruler");
+    ruler.name = map.text("name", ruler.angle == 90   ? "rectangular ruler"
+                                  : ruler.angle == 60 ? "60° ruler"
+                                                      : "45° line of a ruler");
     ruler.lowest = map.length("lowest", Exact::ratio(1, 2));
     ruler.highest = map.need_length("highest").value_or(Exact(24));
     ruler.step = map.length("step", Exact::ratio(1, 8));

@@ -1,0 +1,142 @@
+// Templates at exact scale: cut line, seam line, grain, letter and count.
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "drawing/figures.h"
+#include "drawing/marks.h"
+#include "drawing/strips.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double exact = 72;  // pt an inch
+
+Polygon to_corner(const Polygon& p) {
+  return tidy(dogear::Transform::moved(dogear::Point{} - bounds(p).least).apply(p));
+}
+
+// The cut shape as it lies in the mirror, turned half way round or not, whichever comes first.
+Polygon seen(const Polygon& p, bool mirrored) {
+  dogear::Transform over;
+  over.mirrored = mirrored;
+  const Polygon here = to_corner(over.apply(p));
+  const Polygon half = to_corner(dogear::Transform::turned(12).apply(here));
+  return std::min(here, half);
+}
+
+std::string edge_words(const Segment& e) {
+  const Exact squared = dogear::dot(e.b - e.a, e.b - e.a);
+  const double v = std::sqrt(squared.approx());
+  return decimal(v, 3) + " in";
+}
+
+Figure draw(const Scene& scene, std::size_t size, const TemplateUse& use, double scale) {
+  const CutPiece& cut = *cut_of(scene, size, use.pieces.front());
+  const Piece& piece = scene.piecing.pieces.at(cut.piece);
+  canvas::DisplayList list;
+  Labels labels(scene.fonts);
+  const Ring outer = ring(cut.cut.cut_shape, scale), inner = ring(piece.shape, scale);
+  list.shape(outline(outer), canvas::Style::filled(canvas::white));
+  list.stroke_path(outline(outer), ink, 0.9);
+  list.stroke_path(outline(inner), ink, 0.6, {3.2, 2.2});
+  std::string label;
+  for (const PieceId id : use.pieces) {
+    label += (label.empty() ? "" : ", ") + scene.piecing.pieces.at(id).label(scene.checked.pattern);
+  }
+  LabelStyle style;
+  style.largest = 15;
+  style.smallest = 6;
+  const auto plate = labels.put_inside(inner, label, style);
+  put_grain(list, labels, inner, {1, 0}, plate);
+  std::string alt = "Template for " + label + ", cut line and seam line";
+  if (scale != exact) {
+    labels.keep_off(outer);
+    for (std::size_t i = 0; i < cut.cut.cut_shape.size(); ++i) {
+      const Segment e = cut.cut.cut_shape.edge(i);
+      const Spot a = spot(e.a, scale), b = spot(e.b, scale);
+      const Spot d = dogear::drawing::unit(b - a);
+      const Rect m = labels.measure(edge_words(e), 7, {});
+      const Spot out{d.y, -d.x};
+      const double away = 3 + std::abs(out.x) * m.width() / 2 + std::abs(out.y) * m.height() / 2;
+      LabelStyle small;
+      small.font = canvas::FontId::sans;
+      small.plate = false;
+      labels.put_at((a + b) * 0.5 + out * away, edge_words(e), 7, small);
+    }
+    alt += "; smaller than its size, with the length of every cut edge";
+  } else {
+    alt += ", in its true size";
+  }
+  if (!plate) labels.put_outside(deepest(inner), label, style);
+  labels.paint(list);
+  return finish(std::move(list), alt);
+}
+
+Figure test_square(const Scene& scene) {
+  canvas::DisplayList list;
+  list.stroke_path(canvas::Path::rect(0, 0, exact, exact), ink, 0.9);
+  write(list, scene.fonts, 22, 40, 10, "1 in", canvas::FontId::sans_bold);
+  return finish(std::move(list), "A square that measures 1 in each way when printed at 100%");
+}
+
+}  // namespace
+
+bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, Room room) {
+  const dogear::Box box = bounds(cut_of(scene, size, use.pieces.front())->cut.cut_shape);
+  constexpr double line = 1;
+  return box.width().approx() * exact + line <= room.width &&
+         box.height().approx() * exact + line <= room.height;
+}
+
+std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
+                                      const std::string& label, Room room) {
+  if (label == "test-square") {
+    if (templates_of(scene, size).empty()) return {};
+    return test_square(scene);
+  }
+  for (const TemplateUse& use : templates_of(scene, size)) {
+    const bool named = std::any_of(use.pieces.begin(), use.pieces.end(), [&](PieceId id) {
+      return scene.piecing.pieces.at(id).label(scene.checked.pattern) == label;
+    });
+    if (!named) continue;
+    if (template_fits(scene, size, use, room)) return draw(scene, size, use, exact);
+    return fitted(room, exact / 2, 4, [&](double scale) { return draw(scene, size, use, scale); });
+  }
+  return {};
+}
+
+}  // namespace dogear::drawing
+
+namespace dogear {
+
+std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size) {
+  std::vector<TemplateUse> out;
+  std::vector<Polygon> shapes;
+  for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
+    if (cut.cut.method != CutMethod::templated) continue;
+    const bool reversed = scene.piecing.pieces.at(cut.piece).reversed;
+    const Polygon shape = drawing::seen(cut.cut.cut_shape, reversed);
+    const auto known = std::find(shapes.begin(), shapes.end(), shape);
+    if (known == shapes.end()) {
+      shapes.push_back(shape);
+      out.push_back({{cut.piece}});
+    } else {
+      out[static_cast<std::size_t>(known - shapes.begin())].pieces.push_back(cut.piece);
+    }
+  }
+  // The template is drawn as its first piece lies; one that is not reversed leads.
+  for (TemplateUse& use : out) {
+    std::stable_partition(use.pieces.begin(), use.pieces.end(),
+                          [&](PieceId id) { return !scene.piecing.pieces.at(id).reversed; });
+  }
+  return out;
+}
+
+bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, double width,
+                   double height) {
+  return drawing::template_fits(scene, size, use, {width, height});
+}
+
+}  // namespace dogear
