@@ -5,6 +5,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "cutting/reach.h"
 #include "drawing/strips.h"
 
 namespace dogear::booklet {
@@ -16,6 +17,10 @@ std::string subcut(const Writer& w, const PieceCut& cut) {
   const std::string length = pretty_inches(cut.length);
   switch (cut.method) {
     case CutMethod::rectangle:
+      if (beyond_rulers(w.pattern(), cut)) {
+        const Fraction half = (Exact(cut.length) / Exact(2)).round_up(64);
+        return w.words("subcut beyond ruler", {{"length", length}, {"half", pretty_inches(half)}});
+      }
       if (cut.length.approx() > longest_subcut) return w.words("subcut long", {{"length", length}});
       return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
                                      : w.words("subcut rectangle", {{"length", length}});
@@ -116,7 +121,7 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
     table.rows.push_back({Cell{{{piece.label(w.pattern()), column.bold(), false}}, {}},
                           Cell{column.plain(piece.shape_words), {}},
                           Cell{column.plain(pretty_inches(cut.cut.strip)), {}},
-                          Cell{column.plain(subcut(w, cut.cut)), {}},
+                          Cell{column.plain(subcut(w, cut.cut) + layers_words(w, cut)), {}},
                           Cell{{{std::to_string(cut.count), column.bold(), false}}, {}}});
   }
   if (!table.rows.empty()) column.table(table);
@@ -143,26 +148,6 @@ void directional_words(Writer& w, Column& column, FabricId fabric) {
   ParagraphStyle how;
   how.keep_with_next = true;
   column.paragraph({{text, column.italic(), false}}, how);
-}
-
-void mirror_words(Writer& w, Column& column, FabricId fabric) {
-  const auto& cuts = w.quantities().pieces;
-  for (const CutPiece& cut : cuts) {
-    const Piece& piece = w.scene.piecing.pieces[cut.piece];
-    if (piece.fabric != fabric || !piece.mirror_of || *piece.mirror_of < cut.piece) continue;
-    const bool both = std::any_of(cuts.begin(), cuts.end(),
-                                  [&](const CutPiece& c) { return c.piece == *piece.mirror_of; });
-    if (!both) continue;
-    const Piece& twin = w.scene.piecing.pieces[*piece.mirror_of];
-    const Piece& first = piece.reversed ? twin : piece;
-    const Piece& second = piece.reversed ? piece : twin;
-    ParagraphStyle how;
-    how.keep_with_next = true;
-    column.paragraph({{w.words("mirror images",
-                               {{"a", first.label(w.pattern())}, {"b", second.label(w.pattern())}}),
-                       column.italic(), false}},
-                     how);
-  }
 }
 
 // One figure for each kind of strip that is cut into pieces; whole strips need none.
@@ -336,6 +321,7 @@ void write_cutting_tables(Writer& w, Column& column) {
   std::vector<FabricId> order;
   for (const FabricNeed& need : w.quantities().fabrics) order.push_back(need.fabric);
   std::sort(order.begin(), order.end());
+  write_layers(w, column);
   bool told = false;  // how half-triangles are cut
   for (const FabricId fabric : order) {
     const auto& strips = w.quantities().strips;
@@ -352,7 +338,7 @@ void write_cutting_tables(Writer& w, Column& column) {
     strips_table(w, column, fabric);
     pieces_table(w, column, fabric);
     directional_words(w, column, fabric);
-    mirror_words(w, column, fabric);
+    write_hands(w, column, fabric);
     half_angled_words(w, column, fabric, told);
     strip_figures(w, column, fabric);
   }

@@ -79,6 +79,10 @@ void write_requirements(Writer& writer, Column& column);
 void write_requirements_table(Writer& writer, Column& column);
 void write_cutting(Writer& writer, Column& column);
 void write_cutting_tables(Writer& writer, Column& column);
+// Layers cut at once and pieces that are not symmetric, in the cutting section.
+std::string layers_words(const Writer& writer, const CutPiece& piece);  // "; two layers give four"
+void write_layers(Writer& writer, Column& column);
+void write_hands(Writer& writer, Column& column, FabricId fabric);
 void write_blocks(Writer& writer, Column& column);
 void write_block_steps(Writer& writer, Column& column, const BlockSewing& block);
 void write_assembly(Writer& writer, Column& column);

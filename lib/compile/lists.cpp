@@ -94,10 +94,15 @@ class Lister {
     return list;
   }
 
+  std::string hand_words(const CutPiece& piece) const {
+    if (piece.twin) return "mirror image of " + plan_.piecing.pieces[*piece.twin].label(pattern_);
+    return piece.hand == Hand::mirrored ? "not symmetric" : "";
+  }
+
   List pieces() const {
     List list{"pieces",
               {"label", "shape", "fabric", "count", "strip", "length", "reading", "narrow reading",
-               "cut", "ruler"},
+               "cut", "layers", "hand", "ruler"},
               {}};
     for (const CutPiece& each : of_size_.pieces) {
       const Piece& piece = plan_.piecing.pieces[each.piece];
@@ -106,7 +111,8 @@ class Lister {
                            each.count, inches(each.cut.strip),
                            plain_length ? inches(each.cut.length) : "", inches(each.cut.reading),
                            upper_reading(each.cut), std::string(cut_words(each.cut.method)),
-                           ruler_names(each.cut.rulers)});
+                           each.layers == 1 ? Cell("") : Cell(static_cast<long long>(each.layers)),
+                           hand_words(each), ruler_names(each.cut.rulers)});
     }
     return list;
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cutting/lines.h"
 #include "geom/offset.h"
 
 namespace dogear {
@@ -57,16 +58,22 @@ int ruler_angle(const Sides& ends) {
   return sixty ? 60 : 0;
 }
 
-// A measure as printed: to 1/8 in, or to 1/16 where 1/8 would be more than 1/32 off; `rounded`
-// grows to what that costs. Cuts are rounded up, never down; a line to lay the ruler on is the
-// nearest.
-Fraction cut_measure(const Exact& e, double& rounded, bool up = true) {
-  Fraction printed = up ? e.round_up(8) : e.round_nearest(8);
-  if (abs(Exact(printed) - e) > Exact::ratio(1, 32)) {
-    printed = up ? e.round_up(16) : e.round_nearest(16);
+using What = CutMeasure::What;
+
+// A measure as printed, on a line of a ruler; the cut keeps what it stands for. Cuts are rounded
+// up, never down; a line to lay the ruler on is the nearest.
+Fraction printed(PieceCut& cut, What what, const Exact& exact, const Exact& step,
+                 bool eased = false) {
+  Fraction line;
+  if (what == What::strip || what == What::length) {
+    line = printed_line(exact, step);
+  } else {
+    line = exact.round_nearest(8);
+    if (abs(Exact(line) - exact) > Exact::ratio(1, 32)) line = exact.round_nearest(16);
   }
-  rounded = std::max(rounded, std::abs((Exact(printed) - e).approx()));
-  return printed;
+  if (!eased) cut.rounded = std::max(cut.rounded, std::abs((Exact(line) - exact).approx()));
+  cut.measures.push_back({what, exact, line, eased});
+  return line;
 }
 
 // How far down from where its sides would meet a blunt ruler begins (common practice).
@@ -122,6 +129,7 @@ std::optional<PieceCut> plan_template(const Polygon& shape, const Pattern& patte
 std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
                                  const std::vector<TrimLine>& trims, Tip tip, bool from_set) {
   const Exact q = pattern.seam_allowance;
+  const Exact step = straight_step(pattern);
   const Box box = bounds(shape);
   PieceCut cut;
   if (!is_convex(shape)) return from_set ? std::nullopt : plan_template(shape, pattern, trims);
@@ -139,17 +147,17 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     // q = 1/4; exactly q(2 + √2) and q(2 + 2√2), rounded up so that they can be trimmed.
     const Exact extra = Exact::sqrt2() * Exact(on_strip ? 2 : 1) + Exact(2);
     cut.method = on_strip ? CutMethod::quarter_square : CutMethod::half_square;
-    cut.length = (leg + q * extra).round_up(8);
+    cut.length = trimmed_line(leg + q * extra, step);
+    cut.measures.push_back({What::length, leg + q * extra, cut.length, true});
     cut.strip = cut.length;
     cut.per_cut = on_strip ? 4 : 2;
     cut.first = cut.pitch = cut.length.approx();
   } else if (square_left && square_right) {
     cut.method = CutMethod::rectangle;
-    cut.strip = cut_measure(box.height() + q * Exact(2), cut.rounded);
+    cut.strip = printed(cut, What::strip, box.height() + q * Exact(2), step);
     // Long strips are eased to what they are sewn to; short pieces have to be right.
-    double eased = 0;
-    const bool is_long = box.width() > Exact(10);
-    cut.length = cut_measure(box.width() + q * Exact(2), is_long ? eased : cut.rounded);
+    const bool is_long = box.width() > Exact(10) && box.width() > box.height();
+    cut.length = printed(cut, What::length, box.width() + q * Exact(2), step, is_long);
     cut.first = cut.pitch = cut.length.approx();
     if (box.width() + q * Exact(2) > pattern.usable_width) cut.method = CutMethod::joined_strip;
   } else if (ends.found && ruler_angle(ends) != 0) {
@@ -161,7 +169,7 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
         tip == Tip::pointed && !from_set && shape.size() == 3 && !square_left && !square_right;
     const Exact above = ends.top.is_zero() && keeps_tip ? q * Exact(2) : q;
     const Exact below = ends.bottom.is_zero() && keeps_tip ? q * Exact(2) : q;
-    cut.strip = cut_measure(box.height() + above + below, cut.rounded);
+    cut.strip = printed(cut, What::strip, box.height() + above + below, step);
     strip_top = box.least.y - above;
     strip_bottom = box.most.y + below;
     std::optional<Polygon> strip = clip(full, {Exact(0), strip_top}, {Exact(1), Exact(0)});
@@ -175,23 +183,23 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     cut.parallel = !square_end && cross(ends.left, ends.right).is_zero();
     if (cut.parallel) {
       // The measure that a ruler shows: square across the slanted cuts.
-      cut.length = cut_measure(max(ends.top, ends.bottom) * sine + q * Exact(2), cut.rounded);
+      cut.length = printed(cut, What::length,
+                           max(ends.top, ends.bottom) * sine + q * Exact(2), step);
       cut.first = width_of(*strip).approx();
       cut.pitch = wide.approx();
     } else {
       // Squared off after sewing, so 1/16 in more or less does no harm.
-      double squared = 0;
-      cut.length = cut_measure(wide, squared);
+      cut.length = printed(cut, What::length, wide, step, true);
       cut.first = wide.approx();
       cut.pitch = ((wide + narrow) / Exact(2)).approx();
       if (!square_end && cut.angle == 60) {
         // Depth below a pointed tip: how far down the ruler the wider edge lies.
         const Exact off = blunt_depth(tip);
-        cut.reading =
-            cut_measure(max(ends.top, ends.bottom) * sine + q * Exact(3) - off, cut.rounded, false);
+        cut.reading = printed(cut, What::reading,
+                              max(ends.top, ends.bottom) * sine + q * Exact(3) - off, step);
         if (shape.size() == 4) {
-          cut.upper_reading =
-              cut_measure(min(ends.top, ends.bottom) * sine + q - off, cut.rounded, false);
+          cut.upper_reading = printed(cut, What::upper_reading,
+                                      min(ends.top, ends.bottom) * sine + q - off, step);
         }
       }
     }

@@ -6,6 +6,9 @@
 #include "cutting/cut_shape.h"
 #include "cutting/finish.h"
 #include "cutting/one_way.h"
+#include "cutting/hands.h"
+#include "cutting/reach.h"
+#include "cutting/rounding.h"
 #include "cutting/strip_sets.h"
 #include "cutting/strips.h"
 
@@ -26,6 +29,8 @@ class CuttingPlanner {
       cuts_.push_back(cut_of(i, t == trims.end() ? std::vector<TrimLine>{} : t->second));
     }
     if (d_.error_count() > before) return std::nullopt;
+    check_rounding(checked_, piecing_, cuts_, d_);
+    check_reach(pattern_, piecing_, cuts_, d_);
     Quantities out;
     for (const SizeSewing& sewing : piecing_.sizes) out.sizes.push_back(plan_size(sewing));
     if (d_.error_count() > before) return std::nullopt;
@@ -47,13 +52,10 @@ class CuttingPlanner {
     }
     if (cut->rulers.empty() && cut->method != CutMethod::joined_strip &&
         cut->method != CutMethod::templated) {
-      d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not)
-          .hints.push_back("describe another ruler under `rulers`, or change the finished measure");
-    } else if (cut->rounded > 0.001) {
-      d_.warning("D551", piece.span,
-                 name + " cannot be cut to a line: a printed measure is " +
-                     decimal(cut->rounded, 3) + " in off, in every piece")
-          .hints.push_back("choose a finished measure that lies on eighths of an inch");
+      Diagnostic& e =
+          d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not);
+      add_nearest_rulers(e, pattern_, *cut);
+      e.hints.push_back("describe another ruler under `rulers`, or change the finished measure");
     }
     if (piece.directional) cut_one_way(*cut);
     return *cut;
@@ -91,6 +93,7 @@ class CuttingPlanner {
     if (def.backing) out.backing = plan_backing(*def.backing, size.width, size.height);
     if (def.batting) out.batting = plan_batting(*def.batting, size.width, size.height);
     for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
+    plan_layers(pattern_, piecing_, out, d_);
     add_untouched(out);
     choose_rulers(out);
     return out;
@@ -192,9 +195,13 @@ class CuttingPlanner {
       need.piece_area += area(p.cut.cut_shape).approx() * static_cast<double>(p.count);
       if (demand.first >
           (bundle ? pattern_.bundles[*bundle].length : pattern_.usable_width).approx()) {
-        d_.error("D503", piece.span,
-                 "this piece is cut " + plain_inches(p.cut.length) +
-                     " long, more than the cloth is wide");
+        Diagnostic& e = d_.error("D503", piece.span,
+                                 "this piece is cut " + plain_inches(p.cut.length) +
+                                     " long, more than the cloth is wide");
+        e.notes.push_back(bundle
+                              ? Note{pattern_.bundles[*bundle].span, "the strips are these"}
+                              : Note{pattern_.usable_width_span, "the cloth is as wide as this"});
+        e.hints.push_back("piece it from two parts that are each shorter than the cloth is wide");
         continue;
       }
       demands.push_back(demand);

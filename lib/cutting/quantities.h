@@ -22,6 +22,14 @@ enum class CutMethod {
   templated        // drawn round a template; takes a stretch `strip` high and `length` long
 };
 
+// A printed measure and the exact one it stands for.
+struct CutMeasure {
+  enum class What { strip, length, reading, upper_reading } what = What::strip;
+  Exact exact;
+  Fraction printed;
+  bool eased = false;  // does no harm: eased to what it is sewn to, or squared off afterwards
+};
+
 // How one piece (or one shape cut from a strip set) is cut.
 struct PieceCut {
   CutMethod method = CutMethod::rectangle;
@@ -33,19 +41,30 @@ struct PieceCut {
   std::optional<Fraction> reading;        // angled: the ruler line on the strip's wider edge
   std::optional<Fraction> upper_reading;  // trapezoids: the reading at the strip's narrower edge
   std::vector<std::size_t> rulers;        // Pattern::rulers able to make the cut
-  int per_cut = 1;       // pieces from each cut: 2 from a square halved, 4 from one quartered
-  double rounded = 0;    // the most by which a printed measure differs from the exact one, inches
-  double first = 0;      // inches of strip the first cut takes
-  double pitch = 0;      // inches each further one takes, turned alternately
-  bool one_way = false;  // of a directional print: no piece is cut turned about
+  int per_cut = 1;     // pieces from each cut: 2 from a square halved, 4 from one quartered
+  double rounded = 0;  // the most by which a printed measure differs from the exact one, inches
+  std::vector<CutMeasure> measures;
+  double first = 0;          // inches of strip the first cut takes
+  double pitch = 0;          // inches each further one takes, turned alternately
+  bool one_way = false;      // of a directional print: no piece is cut turned about
   double turned_pitch = 0;   // one_way: the pitch if every second piece were
   bool square_ends = false;  // every second cut is square, so an even run has no slanted end
+};
+
+// How a piece and its mirror image differ.
+enum class Hand {
+  alike,        // turned on its cloth the mirror image is the piece itself
+  other_grain,  // the mirror image fits, but its threads run another way: a diamond
+  mirrored      // the mirror image is another piece
 };
 
 struct CutPiece {
   PieceId piece = 0;
   PieceCut cut;
   long long count = 0;
+  Hand hand = Hand::alike;
+  std::optional<PieceId> twin = std::nullopt;  // its mirror image, cut from the same fabric
+  int layers = 1;                              // layers of cloth cut at once: 1, 2 or 4
 };
 
 // A shape cut from sewn strips.

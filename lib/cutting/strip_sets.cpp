@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "cutting/cut_shape.h"
+#include "cutting/lines.h"
 #include "cutting/strips.h"
 #include "model/shapes.h"
 
@@ -44,12 +45,8 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       need.set.unit = id;
       need.span = unit.span;
       for (const auto& [fabric, width] : order) {
-        const Fraction cut_width = (width + q * Exact(2)).round_up(16);
-        if (Exact(cut_width) != width + q * Exact(2)) {
-          diagnostics.warning("D551", unit.span, "a strip of this set cannot be cut to a line")
-              .hints.push_back("choose a finished measure that lies on eighths of an inch");
-        }
-        need.set.strips.emplace_back(fabric, cut_width);
+        need.set.strips.emplace_back(fabric,
+                                     printed_line(width + q * Exact(2), straight_step(pattern)));
       }
     }
     need.set.units.push_back(id);
@@ -83,7 +80,8 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       demand.pitch = cut->pitch;
       const long long most = demand.cuts_in(usable->approx());
       if (most == 0) {
-        diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from");
+        diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from")
+            .hints.push_back("piece it from two parts, or cut the bands one by one: `bands`");
         continue;
       }
       // Where a half turn changes neither the shape nor the order of the strips, all cuts are

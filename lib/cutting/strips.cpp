@@ -20,7 +20,7 @@ bool same(const Run& a, const Run& b) {
          a.shared == b.shared && a.also == b.also;
 }
 
-Fraction plain_height(const Exact& e) { return e.round_up(16); }
+Fraction plain_height(const Exact& e) { return e.as_fraction().value_or(e.round_up(16)); }
 
 }  // namespace
 

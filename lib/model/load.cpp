@@ -37,6 +37,10 @@ class PatternReader {
     p_.seam_allowance =
         map.length("seam allowance", Exact::ratio(1, 4), Exact::ratio(1, 16), Exact(1));
     p_.usable_width = map.length("usable width", Exact(42), Exact(6), Exact(200));
+    p_.usable_width_span = p_.span;
+    if (const Node* n = map.may("usable width")) p_.usable_width_span = n->span;
+    read_tolerances(map);
+    read_layers(map);
     if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
     if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_bundle);
     if (const Node* n = map.need("rulers")) each(*n, "rulers", &PatternReader::read_ruler);
@@ -67,6 +71,32 @@ class PatternReader {
       return;
     }
     for (const Entry& e : node.entries) (this->*read_one)(e);
+  }
+
+  void read_tolerances(MapReader& map) {
+    const Exact least = Exact::ratio(1, 16);
+    p_.tolerance = map.length("tolerance", p_.tolerance, least, Exact(1));
+    p_.top_tolerance = map.length("top tolerance", p_.top_tolerance, least, Exact(4));
+    for (const char* key : {"top tolerance", "tolerance"}) {
+      if (const Node* n = map.may(key)) p_.tolerance_span = n->span;
+    }
+  }
+
+  void read_layers(MapReader& map) {
+    const Node* layers = map.may("layers");
+    p_.folded = map.yes("folded", false);
+    if (const Node* folded = map.may("folded")) p_.folded_span = folded->span;
+    p_.layers = p_.folded ? 2 : 1;
+    if (layers == nullptr) return;
+    if (layers->text != "1" && layers->text != "2" && layers->text != "4") {
+      unknown_name("D106", layers->span, "number of layers", layers->text, {"1", "2", "4"}, d_);
+      return;
+    }
+    p_.layers = layers->text.front() - '0';
+    if (p_.folded && p_.layers == 1) {
+      d_.error("D531", layers->span, "folded cloth has two layers, and `layers` says one")
+          .notes.push_back({p_.folded_span, "the cloth is folded here"});
+    }
   }
 
   void read_paper(MapReader& map) {
@@ -166,6 +196,16 @@ class PatternReader {
     ruler.lowest = map.length("lowest", Exact::ratio(1, 2));
     ruler.highest = map.need_length("highest").value_or(Exact(24));
     ruler.step = map.length("step", Exact::ratio(1, 8));
+    if (const Node* width = map.may("width")) {
+      ruler.width = read_length(*width, d_);
+      if (ruler.angle != 90) {
+        d_.error("D532", width->span, "a ruler for slanted cuts is described by its lines alone")
+            .hints.push_back("leave `width` to rulers of 90 degrees");
+      } else if (ruler.width && *ruler.width > ruler.highest) {
+        d_.error("D532", width->span, "this ruler is wider than its highest line")
+            .hints.push_back("`highest` is measured along the longer side, `width` across it");
+      }
+    }
     const auto step = ruler.step.as_fraction();
     if (!step || 960 % step->den != 0) {
       d_.error("D114", e.key_span, "a ruler's step is a plain fraction of an inch, such as 1/8 in");

@@ -46,6 +46,7 @@ struct Ruler {
   bool blunt = false;  // the tip is cut off 1/4 in down, so strips need no allowance for it
   Exact lowest, highest, step;  // readings
   Span span;
+  std::optional<Exact> width = std::nullopt;  // of a rectangular ruler, across its long edges
 };
 
 // One word of a row or stack: a unit's name, mirrored left to right or not, and then turned
@@ -188,7 +189,16 @@ struct Pattern {
   std::string edition;
   std::string paper;  // "letter" or "a4"
   Exact seam_allowance;
-  Exact usable_width;  // WOF of yardage
+  Exact usable_width;      // WOF of yardage
+  Span usable_width_span;  // the whole file where none is written
+  // The most that rounded cuts may add up to: across a block and between two edges sewn together;
+  // across the whole top.
+  Exact tolerance = Exact::ratio(1, 8);
+  Exact top_tolerance = Exact::ratio(1, 2);
+  Span tolerance_span;  // line 0 where none is written
+  int layers = 1;       // of cloth cut at once: 1, 2 or 4
+  bool folded = false;  // layers come from folding, so every second lies wrong side up
+  Span folded_span;
   std::vector<Fabric> fabrics;
   std::vector<Bundle> bundles;
   std::vector<Ruler> rulers;
