@@ -14,10 +14,14 @@ void say(Column& column, std::string text) {
   column.paragraph({{std::move(text), column.italic(), false}}, how);
 }
 
-// Of two twins the first tells of both.
+std::string label(const Writer& w, const CutPiece& piece) {
+  return w.scene.piecing.pieces[piece.piece].label(w.pattern());
+}
+
+// `other` is the reversed one.
 std::string twins_words(const Writer& w, const CutPiece& one, const CutPiece& other) {
-  const std::string a = w.scene.piecing.pieces[one.piece].letter;
-  const std::string b = w.scene.piecing.pieces[other.piece].letter;
+  const std::string a = label(w, one);
+  const std::string b = label(w, other);
   const long long pairs = std::min(one.count, other.count);
   if (w.pattern().layers == 1 || pairs < 2) return w.words("mirror images", {{"a", a}, {"b", b}});
   std::string text = w.words(w.pattern().folded ? "mirror pairs folded" : "mirror pairs",
@@ -61,17 +65,15 @@ void write_hands(Writer& w, Column& column, FabricId fabric) {
   for (const CutPiece& piece : pieces) {
     const Piece& own = w.scene.piecing.pieces[piece.piece];
     if (own.fabric != fabric || own.in_strip_set || own.letter.empty()) continue;
-    if (piece.hand == Hand::other_grain && w.pattern().folded) grain.push_back(own.letter);
-    if (piece.hand != Hand::mirrored) continue;
-    if (!piece.twin) {
-      alone.push_back(own.letter);
-      continue;
+    if (piece.twin) {
+      const auto twin = std::find_if(pieces.begin(), pieces.end(),
+                                     [&](const CutPiece& p) { return p.piece == *piece.twin; });
+      if (!own.reversed && twin != pieces.end()) say(column, twins_words(w, piece, *twin));
+    } else if (piece.hand == Hand::mirrored) {
+      alone.push_back(label(w, piece));
+    } else if (piece.hand == Hand::other_grain && w.pattern().folded) {
+      grain.push_back(label(w, piece));
     }
-    const auto twin = std::find_if(pieces.begin(), pieces.end(),
-                                   [&](const CutPiece& p) { return p.piece == *piece.twin; });
-    if (twin > std::find_if(pieces.begin(), pieces.end(),
-                            [&](const CutPiece& p) { return p.piece == piece.piece; }))
-      say(column, twins_words(w, piece, *twin));
   }
   const bool stacked = w.pattern().layers > 1 && !w.pattern().folded;
   if (!alone.empty())

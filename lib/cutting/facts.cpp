@@ -99,7 +99,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     if (p.cut.method == CutMethod::templated) name += "-template";
     // Mirrored pieces share every measure, so they share a line.
     sums[name] += p.count;
-    if (p.twin && *p.twin < p.piece) sums[name + ".reversed"] += p.count;
+    if (p.twin && piece.reversed) sums[name + ".reversed"] += p.count;
     if (p.layers > 1) out[name + ".layers"] = number(p.layers);
     pieces += p.count;
   }

@@ -58,23 +58,16 @@ Hand hand_of(const Polygon& shape, bool directional) {
   return hand;
 }
 
-bool are_twins(const Polygon& a, const Polygon& b) {
-  const Polygon wanted = at_origin(b);
-  return hand_of(a) == Hand::mirrored &&
-         (mirror_image(a, 0) == wanted || mirror_image(a, 12) == wanted);
-}
-
 void plan_layers(const Pattern& pattern, const Piecing& piecing, SizeQuantities& size,
                  Diagnostics& diagnostics) {
   for (CutPiece& piece : size.pieces) {
-    piece.hand = hand_of(piecing.pieces[piece.piece].shape);
-    if (piece.hand != Hand::mirrored) continue;
     const Piece& own = piecing.pieces[piece.piece];
-    for (const CutPiece& other : size.pieces) {
-      const Piece& its = piecing.pieces[other.piece];
-      if (other.piece == piece.piece || its.fabric != own.fabric) continue;
-      if (are_twins(own.shape, its.shape)) piece.twin = other.piece;
-    }
+    piece.hand = hand_of(own.shape);
+    // The quilt may have a twin that this size does not.
+    const bool both =
+        own.mirror_of && std::any_of(size.pieces.begin(), size.pieces.end(),
+                                     [&](const CutPiece& p) { return p.piece == *own.mirror_of; });
+    if (both) piece.twin = own.mirror_of;
   }
   for (CutPiece& piece : size.pieces) {
     if (!is_cut_from_a_strip(piece.cut.method)) continue;

@@ -9,9 +9,6 @@ namespace dogear {
 // print that must not be turned to the other thread.
 Hand hand_of(const Polygon& shape, bool directional = false);
 
-// Whether one piece is the mirror image of the other, both cut along the same thread.
-bool are_twins(const Polygon& a, const Polygon& b);
-
 // Sets hand, twin and layers of every piece of the size; warns of pieces that folded cloth would
 // give in the wrong hand.
 void plan_layers(const Pattern& pattern, const Piecing& piecing, SizeQuantities& size,

@@ -9,12 +9,6 @@ using namespace dogear;
 
 namespace {
 
-Polygon mirror(const Polygon& p) {
-  Transform t;
-  t.mirrored = true;
-  return at_origin(t.apply(p));
-}
-
 Polygon parallelogram() { return tidy({{{0, 0}, {4, 0}, {6, 2}, {2, 2}}}); }
 
 // Bars that lean to the right, and with `both` as many that lean to the left.
@@ -74,14 +68,6 @@ TEST_CASE("a diamond's mirror image fits with its grain along the other edge") {
   const Polygon diamond = tidy({{{0, 0}, {2, 0}, {Exact(2) + s, s}, {s, s}}});
   CHECK(hand_of(diamond) == Hand::other_grain);
   CHECK(hand_of(test::shape("diamond 3", GridKind::triangle)) == Hand::other_grain);
-}
-
-TEST_CASE("a piece and its mirror image know each other") {
-  const Polygon p = parallelogram();
-  CHECK(are_twins(p, mirror(p)));
-  CHECK_FALSE(are_twins(p, p));
-  const Polygon square = test::shape("square 2", GridKind::square);
-  CHECK_FALSE(are_twins(square, mirror(square)));
 }
 
 TEST_CASE("twins in equal numbers come in pairs from folded cloth, without a warning") {
