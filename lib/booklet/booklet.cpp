@@ -20,28 +20,39 @@ struct Written {
   std::vector<OutlineItem> entries;
 };
 
-// Abbreviations explained to the reader wherever they are met.
-constexpr std::string_view abbreviations[] = {"WOF", "RST", "HST", "QST", "FQ"};
+// Abbreviations explained to the reader wherever they are met: those whose meaning the words hold.
+std::vector<std::string> abbreviations(const Words& words) {
+  constexpr std::string_view head = "meaning of ";
+  std::vector<std::string> out;
+  for (auto it = words.texts.lower_bound(head); it != words.texts.end(); ++it) {
+    if (!starts_with(it->first, head)) break;
+    out.push_back(it->first.substr(head.size()));
+  }
+  return out;
+}
 
 bool is_word_in(std::string_view word, std::string_view text) {
   const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
   for (std::size_t at = text.find(word); at != std::string_view::npos;
        at = text.find(word, at + 1)) {
     const bool before = at == 0 || !letter(text[at - 1]);
-    const std::size_t end = at + word.size();
+    std::size_t end = at + word.size();
+    // "two HSTs"
+    if (word[0] < 'a' && end < text.size() && text[end] == 's') ++end;
     if (before && (end == text.size() || !letter(text[end]))) return true;
   }
   return false;
 }
 
-void find_abbreviations(const canvas::DisplayList& list, std::set<std::string>& found) {
+void find_abbreviations(const canvas::DisplayList& list, const std::vector<std::string>& known,
+                        std::set<std::string>& found) {
   for (const canvas::Item& item : list.items()) {
     if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
       const std::string text = run->text();
-      for (const std::string_view word : abbreviations)
-        if (is_word_in(word, text)) found.emplace(word);
+      for (const std::string& word : known)
+        if (is_word_in(word, text)) found.insert(word);
     } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      if (group->list) find_abbreviations(*group->list, found);
+      if (group->list) find_abbreviations(*group->list, known, found);
     }
   }
 }
@@ -135,11 +146,12 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   const auto is = [](const Written& s, std::string_view name) {
     return !s.is_prose && s.name == name;
   };
+  const std::vector<std::string> known = abbreviations(style.words);
   std::set<std::string> used;
   for (Written& section : sections) {
     if (is(section, "before") || is(section, "contents")) continue;
     run(section, [&](Column& column) { write(writer, column, section); });
-    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, used);
+    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, known, used);
   }
   for (Written& section : sections) {
     if (is(section, "before"))

@@ -341,7 +341,22 @@ struct ProseSetter {
     writer.diagnostics
         .error("D402", in == nullptr ? Span{source.file, 0, 0, 0, 0} : in->span,
                "the size " + quoted(writer.size_def().id) + " has no figure " + quoted(address))
-        .hints.push_back("keep it between {{#size}} and {{/size}} of a size that has it");
+        .hints.push_back(only_in(sizes_with(address)));
+  }
+
+  std::vector<std::string> sizes_with(const std::string& address) const {
+    std::vector<std::string> out;
+    const auto& sizes = writer.pattern().sizes;
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+      bool has = false;
+      for (const std::string& figure : figure_addresses(writer.scene, i))
+        has = has || address == "figure:" + figure;
+      for (const BlockSewing& block : writer.scene.piecing.sizes[i].blocks)
+        has = has || address == "steps:" + writer.pattern().uses[block.use].id;
+      if (has) out.push_back(sizes[i].id);
+    }
+    if (out.empty()) out.push_back("size");
+    return out;
   }
 
   void part(const std::string& address) {

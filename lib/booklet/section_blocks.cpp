@@ -16,6 +16,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "cutting/unfinished.h"
 
 namespace dogear::booklet {
 namespace {
@@ -66,15 +67,9 @@ std::string block_facts(const Writer& w, const BlockSewing& block) {
     const Fraction f = e.round_nearest(8);
     return (Exact(f) == e ? "" : w.words("about") + " ") + pretty_inches(f);
   };
-  const bool rectangle = outline.size() == 4 && area(outline) == box.width() * box.height();
-  const Exact both = w.pattern().seam_allowance * Exact(2);
-  std::string text =
-      w.words("block finished", {{"size", about(box.width()) + " × " + about(box.height())}});
-  if (rectangle)
-    text +=
-        " " + w.words("block with allowances",
-                      {{"size", about(box.width() + both) + " × " + about(box.height() + both)}});
-  return text;
+  const auto [wide, high] = unfinished_size(outline, w.pattern().seam_allowance);
+  return w.words("block finished", {{"size", about(box.width()) + " × " + about(box.height())}}) +
+         " " + w.words("block with allowances", {{"size", about(wide) + " × " + about(high)}});
 }
 
 std::vector<Runs> block_words(Writer& w, const Column& column, const BlockSewing& block) {

@@ -163,13 +163,21 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   if (!abbreviations.empty()) {
     w.heading(column, 3, w.words("abbreviations"), "abbreviations");
     Table table;
-    for (const std::string& a : abbreviations) {
-      TextStyle strong = column.bold();
+    const auto row = [&](const std::string& what, const std::string& meaning) {
       table.rows.push_back(
-          {Cell{{{a, strong, false}}, {}},
-           Cell{column.plain(w.words("meaning of " + a, {{"width", fraction(p.usable_width)}})),
-                {}}});
+          {Cell{{{what, column.bold(), false}}, {}}, Cell{column.plain(meaning), {}}});
+    };
+    std::vector<std::string> units, names;  // of measure: in one row
+    for (const std::string& a : abbreviations) {
+      std::string meaning = w.words("meaning of " + a, {{"width", fraction(p.usable_width)}});
+      if (a[0] < 'a') {
+        row(a, meaning);
+      } else {
+        units.push_back(a);
+        names.push_back(std::move(meaning));
+      }
     }
+    if (!units.empty()) row(join(units, ", "), capital(w.words.list(names)) + ".");
     table.shares = {1, 7};
     column.table(table);
   }

@@ -69,17 +69,17 @@ struct Checker {
   void value(const Tag& tag) {
     if (values.values.count(tag.name) != 0) return;
     const bool shown = open.empty() || open.back();
-    if (values.elsewhere.count(tag.name) != 0) {
+    if (const auto other = values.elsewhere.find(tag.name); other != values.elsewhere.end()) {
       if (!shown) return;
       diagnostics
           .error("D401", tag.span,
                  "the size " + quoted(values.size) + " has no value " + quoted(tag.name))
-          .hints.push_back("keep it between {{#size}} and {{/size}} of a size that has one");
+          .hints.push_back(only_in(other->second));
       return;
     }
     std::vector<std::string> known;
     for (const auto& [name, text] : values.values) known.push_back(name);
-    known.insert(known.end(), values.elsewhere.begin(), values.elsewhere.end());
+    for (const auto& [name, sizes] : values.elsewhere) known.push_back(name);
     unknown(tag, "value", known);
   }
 
@@ -96,6 +96,13 @@ struct Checker {
 };
 
 }  // namespace
+
+std::string only_in(const std::vector<std::string>& sizes) {
+  const std::string& first = sizes.front();
+  return "`" + join(sizes, "`, `") + (sizes.size() == 1 ? "` has it" : "` have it") +
+         ": keep the words between {{#" + first + "}} and {{/" + first +
+         "}}, and write others for the rest";
+}
 
 std::string pretty_fractions(std::string_view text) {
   std::string out;

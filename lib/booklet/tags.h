@@ -3,7 +3,6 @@
 
 #include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -12,11 +11,14 @@
 namespace dogear {
 
 struct TagValues {
-  std::map<std::string, std::string> values;  // of the current size
-  std::set<std::string> elsewhere;            // names that only other sizes have
-  std::vector<std::string> sizes;             // ids of all sizes
-  std::string size;                           // id of the current one
+  std::map<std::string, std::string> values;                  // of the current size
+  std::map<std::string, std::vector<std::string>> elsewhere;  // names other sizes have: which
+  std::vector<std::string> sizes;                             // ids of all sizes
+  std::string size;                                           // id of the current one
 };
+
+// What to do with words that only these sizes can print.
+std::string only_in(const std::vector<std::string>& sizes);
 
 // "1 1/8 yd" -> "1⅛ yd".
 std::string pretty_fractions(std::string_view text);

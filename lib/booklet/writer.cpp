@@ -26,7 +26,7 @@ const TagValues& Writer::tag_values() {
     tags_->sizes.push_back(pattern().sizes[i].id);
     if (i == size) continue;
     for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, i))
-      if (tags_->values.count(name) == 0) tags_->elsewhere.insert(name);
+      if (tags_->values.count(name) == 0) tags_->elsewhere[name].push_back(pattern().sizes[i].id);
   }
   tags_->size = size_def().id;
   return *tags_;

@@ -50,9 +50,9 @@ struct Part {
   std::string shape_words;
   Span span;
   bool is_patch = false;
-  FabricId fabric = 0;         // patch: cut with its own x axis along the strip (grain)
-  bool directional = false;    // patch: of a print with an up, which is against its own y axis
-  int grain = 0;               // patch: x 15° from the base of its unit's shape to its own x axis
+  FabricId fabric = 0;       // patch: cut with its own x axis along the strip (grain)
+  bool directional = false;  // patch: of a print with an up, which is against its own y axis
+  int grain = 0;             // patch: x 15° from the base of its unit's shape to its own x axis
   std::optional<PressWish> press;
   bool strip_set = false;      // whole: its parts are strips sewn first, the shape cut from the set
   std::optional<Batch> batch;  // whole: its parts are patches that come out of larger pieces

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "booklet/booklet.h"
+#include "booklet/proofread.h"
 #include "canvas/svg.h"
 #include "compile/ledger.h"
 #include "pdf/pdf.h"
@@ -49,7 +50,10 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
     auto document = set_booklet(scene, size, *design, diagnostics);
     if (document) pages.push_back({size, std::move(*document)});
   }
-  if (pages.size() < sizes->size()) return std::nullopt;
+  // Words -> the technical edit: what they say is compared with what was computed.
+  const std::size_t errors = diagnostics.error_count();
+  proofread(scene, *sizes, design->words, session.files, diagnostics);
+  if (pages.size() < sizes->size() || diagnostics.error_count() > errors) return std::nullopt;
   return pages;
 }
 

@@ -183,8 +183,8 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
     cut.parallel = !square_end && cross(ends.left, ends.right).is_zero();
     if (cut.parallel) {
       // The measure that a ruler shows: square across the slanted cuts.
-      cut.length = printed(cut, What::length,
-                           max(ends.top, ends.bottom) * sine + q * Exact(2), step);
+      cut.length =
+          printed(cut, What::length, max(ends.top, ends.bottom) * sine + q * Exact(2), step);
       cut.first = width_of(*strip).approx();
       cut.pitch = wide.approx();
     } else {
@@ -198,8 +198,8 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
         cut.reading = printed(cut, What::reading,
                               max(ends.top, ends.bottom) * sine + q * Exact(3) - off, step);
         if (shape.size() == 4) {
-          cut.upper_reading = printed(cut, What::upper_reading,
-                                      min(ends.top, ends.bottom) * sine + q - off, step);
+          cut.upper_reading =
+              printed(cut, What::upper_reading, min(ends.top, ends.bottom) * sine + q - off, step);
         }
       }
     }

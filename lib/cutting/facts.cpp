@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "cutting/quantities.h"
+#include "cutting/unfinished.h"
 #include "piecing/press_count.h"
 
 namespace dogear {
@@ -59,6 +60,8 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["size.title"] = def.title;
   out["size.width"] = size_words(top.width);
   out["size.height"] = size_words(top.height);
+  out["size.unfinished-width"] = size_words(top.width + allowances);
+  out["size.unfinished-height"] = size_words(top.height + allowances);
   std::map<std::string, long long> sums;  // facts that several things add to
   long long blocks = 0;
   for (const BlockSewing& block : sewing.blocks) {
@@ -67,7 +70,10 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     out[name + ".count"] = number(block.blocks);
     out[name + ".finished-width"] = size_words(box.width());
     out[name + ".finished-height"] = size_words(box.height());
-    out[name + ".unfinished-height"] = size_words(box.height() + allowances);
+    const auto [wide, high] = unfinished_size(checked.parts[checked.block_parts[block.use]].outline,
+                                              pattern.seam_allowance);
+    out[name + ".unfinished-width"] = size_words(wide);
+    out[name + ".unfinished-height"] = size_words(high);
     blocks += block.blocks;
     for (const UnitId unit : block.steps) {
       out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =

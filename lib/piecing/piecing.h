@@ -26,7 +26,7 @@ struct Piece {
   std::string shape_words;
   bool in_strip_set = false;       // comes out of a strip set, is not cut by itself
   std::optional<PieceId> made_of;  // comes out of this larger piece, is not cut by itself
-  bool directional = false;  // its print has an up: turned half way round it is another piece
+  bool directional = false;        // its print has an up: turned half way round it is another piece
   Span span;
   std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };

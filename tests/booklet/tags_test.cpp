@@ -11,7 +11,7 @@ namespace {
 TagValues values() {
   TagValues v;
   v.values = {{"size.width", "60 3/4 in"}, {"fabric.ink.cloth", "1 1/8 yd"}, {"odd", "a*b_c"}};
-  v.elsewhere = {"block.star.count"};
+  v.elsewhere = {{"block.star.count", {"wall"}}};
   v.sizes = {"lap", "wall"};
   v.size = "lap";
   return v;
