@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/length.h"
+#include "check/picture.h"
 #include "check/words.h"
 #include "model/shapes.h"
 
@@ -142,6 +143,13 @@ std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUs
             " wide together, but its shape is " + about_inches(box.height()) + " high");
     d.notes.push_back({unit.shape_span, "the shape is written here"});
     d.hints.push_back("strips run across the shape from its top (or tip) to its base");
+    std::vector<std::string> roles;
+    std::vector<Exact> widths;
+    for (const BandSpec& b : unit.bands) {
+      roles.push_back(b.role);
+      widths.push_back(b.width);
+    }
+    d.picture = strips_picture(shape, unit.name, roles, widths);
     return std::nullopt;
   }
   if (!is_convex(shape)) {
@@ -220,6 +228,7 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
                 "` " + (row ? "beside" : "above") + " it is " + about_inches(old_size));
         d.notes.push_back({last.span, "it must meet this one along a whole edge"});
         hint_turns(d, ref.unit, found->second, before, row);
+        d.picture = neighbours_picture(last.unit, before, ref.unit, here, row);
         return std::nullopt;
       }
       if (!old_edge || !new_edge || (old_edge->b - old_edge->a) != (new_edge->a - new_edge->b)) {
@@ -228,6 +237,7 @@ std::optional<std::vector<Placed>> PartBuilder::set_side_by_side(const UnitDef& 
                                                ref.unit + "` do not lie along each other");
         d.notes.push_back({last.span, "the edge of this part slants another way"});
         hint_turns(d, ref.unit, found->second, before, row);
+        d.picture = neighbours_picture(last.unit, before, ref.unit, here, row);
         return std::nullopt;
       }
       const Point shift = old_edge->a - new_edge->b;

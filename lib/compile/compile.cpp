@@ -17,7 +17,10 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
 
   // Files -> trees -> pattern: every name is resolved, every default filled, every value typed.
   auto pattern = load_pattern(folder, session.files, session.sources, diagnostics);
-  if (!pattern) return std::nullopt;
+
+  // Files -> accepted warnings: each names a code and gives a reason.
+  session.acceptances = read_acceptances(session.sources, diagnostics);
+  if (!pattern || diagnostics.has_errors()) return std::nullopt;
 
   // Pattern -> checked pattern: the parts of each block and top fill its outline, and edges meet.
   auto checked = check_pattern(std::move(*pattern), diagnostics);
@@ -150,6 +153,11 @@ std::optional<canvas::FontSet> load_fonts(Session& session, const canvas::FontPa
         .hints.push_back("Debian's packages fonts-vollkorn and fonts-lato hold the fonts");
   }
   return fonts;
+}
+
+void settle(Session& session, bool whole) {
+  accept_warnings(session.acceptances, whole, session.diagnostics);
+  session.diagnostics.sort();
 }
 
 std::optional<std::vector<std::size_t>> find_sizes(const Pattern& pattern, const std::string& name,

@@ -14,6 +14,7 @@
 #include "canvas/display.h"
 #include "canvas/font.h"
 #include "compile/plan.h"
+#include "diag/accept.h"
 #include "diag/diagnostics.h"
 
 namespace dogear {
@@ -23,6 +24,7 @@ struct Session {
   const Files& files;
   Sources sources;
   Diagnostics diagnostics;
+  std::vector<Acceptance> acceptances;  // found in the source by make_plan
   explicit Session(const Files& from) : files(from) {}
 };
 
@@ -37,6 +39,10 @@ std::optional<canvas::FontSet> load_fonts(Session& session, const canvas::FontPa
 
 // From the source to what must be cut and bought.
 std::optional<Plan> make_plan(const std::string& folder, Session& session);
+
+// At the end of a run: marks the warnings that the source accepts, and puts all in order. An
+// acceptance that met nothing is told when `whole`: every stage ran for every size.
+void settle(Session& session, bool whole);
 
 // Indices of the size of that name, or of all sizes for an empty name.
 std::optional<std::vector<std::size_t>> find_sizes(const Pattern& pattern, const std::string& name,

@@ -15,13 +15,36 @@ auto place(const Span& s) { return std::tie(s.file, s.line, s.column, s.end_line
 
 Diagnostic& Diagnostics::error(std::string code, Span span, std::string message) {
   ++errors_;
-  return all_.emplace_back(
-      Diagnostic{std::move(code), Severity::error, std::move(span), std::move(message), {}, {}});
+  return all_.emplace_back(Diagnostic{
+      std::move(code), Severity::error, std::move(span), std::move(message), {}, {}, {}, {}});
 }
 
 Diagnostic& Diagnostics::warning(std::string code, Span span, std::string message) {
-  return all_.emplace_back(
-      Diagnostic{std::move(code), Severity::warning, std::move(span), std::move(message), {}, {}});
+  return all_.emplace_back(Diagnostic{
+      std::move(code), Severity::warning, std::move(span), std::move(message), {}, {}, {}, {}});
+}
+
+std::size_t Diagnostics::accepted_count() const {
+  return static_cast<std::size_t>(std::count_if(
+      all_.begin(), all_.end(), [](const Diagnostic& d) { return d.accepted.has_value(); }));
+}
+
+void Diagnostics::accept(std::size_t index, std::string reason) {
+  all_[index].accepted = std::move(reason);
+}
+
+const Diagnostic* Diagnostics::problem(std::size_t number) const {
+  std::size_t seen = 0;
+  for (const Diagnostic& d : all_) {
+    if (d.picture != nullptr && !d.accepted && ++seen == number) return &d;
+  }
+  return nullptr;
+}
+
+std::size_t Diagnostics::problem_count() const {
+  return static_cast<std::size_t>(std::count_if(all_.begin(), all_.end(), [](const Diagnostic& d) {
+    return d.picture != nullptr && !d.accepted;
+  }));
 }
 
 void Diagnostics::sort() {
@@ -62,6 +85,12 @@ void Sources::add(const std::string& file, std::string text) {
 const std::string* Sources::text(const std::string& file) const {
   const auto found = texts_.find(file);
   return found == texts_.end() ? nullptr : &found->second.content;
+}
+
+std::vector<std::string> Sources::files() const {
+  std::vector<std::string> names;
+  for (const auto& [file, text] : texts_) names.push_back(file);
+  return names;
 }
 
 std::string_view Sources::line(const std::string& file, std::size_t number) const {

@@ -3,11 +3,14 @@
 
 #include <cstddef>
 #include <map>
+#include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "base/text.h"  // nearest() for hints
+#include "diag/picture.h"
 
 namespace dogear {
 
@@ -34,8 +37,10 @@ struct Diagnostic {
   Severity severity = Severity::error;
   Span span;
   std::string message;
-  std::vector<Note> notes;         // other places that take part in the conflict
-  std::vector<std::string> hints;  // what to do, in plain words
+  std::vector<Note> notes;                   // other places that take part in the conflict
+  std::vector<std::string> hints;            // what to do, in plain words
+  std::shared_ptr<const Picture> picture{};  // of an error about geometry: what it looks like
+  std::optional<std::string> accepted{};     // of a warning: the designer's reason, see accept.h
 };
 
 class Diagnostics {
@@ -46,6 +51,12 @@ class Diagnostics {
   bool has_errors() const { return errors_ > 0; }
   std::size_t error_count() const { return errors_; }
   const std::vector<Diagnostic>& all() const { return all_; }
+  std::size_t accepted_count() const;
+  void accept(std::size_t index, std::string reason);
+  // The message that "problem:N" draws: the Nth with a picture, counted from 1 in the order of
+  // all(); nothing when there are fewer.
+  const Diagnostic* problem(std::size_t number) const;
+  std::size_t problem_count() const;
   // Stable order by file, line, column; messages said twice are said once.
   void sort();
 
@@ -60,6 +71,7 @@ class Sources {
   void add(const std::string& file, std::string text);
   const std::string* text(const std::string& file) const;
   std::string_view line(const std::string& file, std::size_t number) const;  // without newline
+  std::vector<std::string> files() const;                                    // sorted
 
  private:
   struct Text {

@@ -35,7 +35,7 @@ class Printer {
  public:
   Printer(const Sources& sources, const Palette& palette) : sources_(sources), p_(palette) {}
 
-  void diagnostic(const Diagnostic& d) {
+  void diagnostic(const Diagnostic& d, const std::string& drawn_by) {
     const std::string_view colour = d.severity == Severity::error     ? p_.error
                                     : d.severity == Severity::warning ? p_.warning
                                                                       : p_.note;
@@ -55,6 +55,17 @@ class Printer {
       out_ += tame(hint);
       out_ += '\n';
     }
+    if (drawn_by.empty()) return;
+    out_ += "  ";
+    paint(p_.strong, "drawn by:");
+    out_ += ' ';
+    out_ += tame(drawn_by);
+    out_ += '\n';
+  }
+
+  void accepted(std::size_t count) {
+    if (count == 0) return;
+    out_ += std::to_string(count) + (count == 1 ? " warning" : " warnings") + " accepted\n";
   }
 
   std::string take() { return std::move(out_); }
@@ -135,11 +146,34 @@ class Printer {
   std::string out_;
 };
 
+// In quotes where the shell would not take it as one word.
+std::string for_shell(const std::string& path) {
+  const bool plain = std::all_of(path.begin(), path.end(), [](char c) {
+    return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           std::string_view("-._/+,@").find(c) != std::string_view::npos ||
+           static_cast<unsigned char>(c) >= 0x80;
+  });
+  if (plain && !path.empty()) return path;
+  std::string out = "'";
+  for (const char c : path) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+
 }  // namespace
 
-std::string print_for_people(const Diagnostics& diagnostics, const Sources& sources, bool colour) {
+std::string print_for_people(const Diagnostics& diagnostics, const Sources& sources, bool colour,
+                             const std::string& folder) {
   Printer printer(sources, colour ? ansi_palette : plain_palette);
-  for (const Diagnostic& d : diagnostics.all()) printer.diagnostic(d);
+  std::size_t problem = 0;
+  for (const Diagnostic& d : diagnostics.all()) {
+    if (d.accepted) continue;
+    std::string drawn_by;
+    if (d.picture != nullptr) {
+      drawn_by = "dogear draw " + for_shell(folder) + " problem:" + std::to_string(++problem);
+    }
+    printer.diagnostic(d, drawn_by);
+  }
+  printer.accepted(diagnostics.accepted_count());
   return printer.take();
 }
 

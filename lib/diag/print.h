@@ -5,7 +5,9 @@
 
 namespace dogear {
 
-// "file:line:column: error: message [CODE]", the source line, a caret line, notes alike, hints.
-std::string print_for_people(const Diagnostics& diagnostics, const Sources& sources, bool colour);
+// "file:line:column: error: message [CODE]", the source line, a caret line, notes alike, hints, and
+// how to draw it. Accepted warnings are only counted. `folder` is the pattern's, for that command.
+std::string print_for_people(const Diagnostics& diagnostics, const Sources& sources, bool colour,
+                             const std::string& folder = "DIR");
 
 }  // namespace dogear

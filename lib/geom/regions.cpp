@@ -28,7 +28,16 @@ Region boxed(const Shape& what, std::vector<std::size_t> parts) {
   bg::envelope(what, box);
   const double x = box.min_corner().x();
   const double y = box.min_corner().y();
-  return {x, y, box.max_corner().x() - x, box.max_corner().y() - y, std::move(parts)};
+  Region out{x, y, box.max_corner().x() - x, box.max_corner().y() - y, std::move(parts), {}};
+  const auto keep = [&out](const auto& ring) {
+    std::vector<Measured> corners;
+    for (const Spot& s : ring) corners.push_back({s.x(), s.y()});
+    if (corners.size() > 1) corners.pop_back();  // the library closes its rings
+    out.rings.push_back(std::move(corners));
+  };
+  keep(what.outer());
+  for (const auto& hole : what.inners()) keep(hole);
+  return out;
 }
 
 bool boxes_meet(const Polygon& a, const Polygon& b) {
@@ -62,6 +71,7 @@ Misfits find_misfits(const std::vector<Polygon>& parts, const std::optional<Poly
                whole.least.y.approx(),
                whole.width().approx(),
                whole.height().approx(),
+               {},
                {}};
   }
   const Region origin = frame ? boxed(*frame, {}) : out.all;

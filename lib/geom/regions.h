@@ -10,9 +10,14 @@
 
 namespace dogear {
 
+struct Measured {
+  double x = 0, y = 0;
+};
+
 struct Region {
   double x = 0, y = 0, width = 0, height = 0;  // its box
   std::vector<std::size_t> parts;              // parts that lie there, or beside a gap
+  std::vector<std::vector<Measured>> rings;    // its outline, then those of holes in it
 };
 
 struct Misfits {

@@ -12,6 +12,7 @@
 #include <memory>
 #include <utility>
 
+#include "diag/comments.h"
 #include "source/lines.h"
 #include "source/markdown_guard.h"
 
@@ -53,6 +54,7 @@ class Converter {
   bool stopped() const { return too_deep_ || errors_ >= most_errors; }
 
   void refuse_html(std::size_t begin, std::size_t end) {
+    if (is_acceptance_markup(source_.substr(begin, end - begin))) return;  // see diag/accept.h
     ++errors_;
     diagnostics_.error("D010", lines_.span(begin, end), "raw HTML has no place in a booklet")
         .hints.emplace_back("write it as Markdown; for a less-than sign write &lt;");

@@ -154,8 +154,9 @@ class Reader {
     expected.code = take_word(rest);
     expected.place = take_word(rest);
     expected.words = rest;
-    if (expected.severity != "error" && expected.severity != "warning") {
-      fail("an expectation starts with error or warning");
+    if (expected.severity != "error" && expected.severity != "warning" &&
+        expected.severity != "accepted") {
+      fail("an expectation starts with error, warning or accepted");
     }
     if (expected.words.empty()) fail("an expectation needs words of the message");
     for (; !at_head(); ++at_) {
@@ -184,6 +185,7 @@ std::string place_of(const Span& span) {
 }
 
 std::string severity_of(const Diagnostic& given) {
+  if (given.accepted) return "accepted";
   return given.severity == Severity::error ? "error" : "warning";
 }
 

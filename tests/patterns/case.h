@@ -17,6 +17,7 @@
 //       note pattern.yaml:4:3 some words of the note
 //       hint some words of the hint
 //
+// A warning that the source accepts is expected as "=== accepted D551 ...".
 // The place is "-" for a message about nothing in particular, "pattern.yaml" for a whole file.
 // A case without === lines must compile without a word.
 

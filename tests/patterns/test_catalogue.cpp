@@ -51,7 +51,7 @@ Diagnostics messages(const CodeExample& example, bool faulty) {
   if (faulty) text.replace(at, example.mended.size(), example.faulty);
   Session session(files);
   compile(case_folder, {}, fonts(), session);
-  session.diagnostics.sort();
+  settle(session, true);
   return session.diagnostics;
 }
 

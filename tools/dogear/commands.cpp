@@ -11,7 +11,10 @@
 #include "compile/compile.h"
 #include "compile/ledger.h"
 #include "compile/lists.h"
+#include "compile/problem.h"
+#include "diag/explain.h"
 #include "diag/print.h"
+#include "diag/report.h"
 
 namespace dogear {
 
@@ -31,10 +34,34 @@ class Invocation {
 
   Session& session() { return session_; }
 
-  // Says all there is to say and tells how the run ended.
-  int end() {
-    session_.diagnostics.sort();
-    std::cerr << print_for_people(session_.diagnostics, session_.sources, colour_wanted());
+  // Says all there is to say and tells how the run ended. `whole`: every stage ran for every size.
+  int end(bool whole = false) {
+    settle(session_, whole);
+    std::cerr << print_for_people(session_.diagnostics, session_.sources, colour_wanted(),
+                                  arguments_.folder);
+    if (session_.diagnostics.has_errors()) {
+      const auto& all = session_.diagnostics.all();
+      const auto first = std::find_if(all.begin(), all.end(), [](const Diagnostic& d) {
+        return d.severity == Severity::error;
+      });
+      std::cerr << "`dogear explain " << first->code << "` tells more of this kind of error.\n";
+    }
+    return exit_code();
+  }
+
+  // Instead: the messages for another program, on standard output.
+  int end_with_report(bool whole) {
+    settle(session_, whole);
+    std::error_code ignored;
+    const std::string absolute =
+        std::filesystem::weakly_canonical(arguments_.folder, ignored).string();
+    const ReportFacts facts{DOGEAR_VERSION, arguments_.folder, absolute, exit_code()};
+    print(arguments_.as == "json" ? report_as_json(session_.diagnostics, facts)
+                                  : report_as_sarif(session_.diagnostics, session_.sources, facts));
+    return exit_code();
+  }
+
+  int exit_code() const {
     if (unwritten_) return no_access;
     if (!session_.diagnostics.has_errors()) return fine;
     if (said("D001") || said("D410")) return no_access;
@@ -79,6 +106,12 @@ class Invocation {
     return files_.write(path, content, reason) || cannot_write(path, reason);
   }
 
+  // To the file asked for, or to standard output.
+  int deliver(std::string_view content) {
+    const bool done = arguments_.out.empty() ? print(content) : write(arguments_.out, content);
+    return done ? fine : no_access;
+  }
+
   bool print(std::string_view content) {
     std::cout << content << std::flush;
     return std::cout.good() || cannot_write("standard output", "it is closed or full");
@@ -107,15 +140,19 @@ class Invocation {
 int run_check(const Arguments& arguments) {
   Invocation run(arguments);
   if (const auto wrong = run.wrong_paper()) return *wrong;
+  const bool whole = arguments.size.empty();
+  const bool report = arguments.as != "text";
   const auto fonts = run.fonts();
-  if (!fonts) return run.end();
-  if (const auto plan = check(arguments.folder, run.options(), *fonts, run.session())) {
+  if (!fonts) return report ? run.end_with_report(false) : run.end();
+  const auto plan = check(arguments.folder, run.options(), *fonts, run.session());
+  if (report) return run.end_with_report(whole);
+  if (plan) {
     std::string sizes;
     for (const SizeDef& size : plan->pattern().sizes)
       sizes += (sizes.empty() ? "" : ", ") + size.id;
     run.print(plan->pattern().title + ": no errors (" + sizes + ")\n");
   }
-  return run.end();
+  return run.end(whole);
 }
 
 int run_build(const Arguments& arguments) {
@@ -140,7 +177,7 @@ int run_build(const Arguments& arguments) {
     if (!run.write(targets[i], booklets->outputs[i].bytes)) break;
     if (!run.print(targets[i] + '\n')) break;
   }
-  return run.end();
+  return run.end(arguments.size.empty());
 }
 
 int run_quantities(const Arguments& arguments) {
@@ -159,6 +196,14 @@ int run_quantities(const Arguments& arguments) {
 
 int run_draw(const Arguments& arguments) {
   Invocation run(arguments);
+  if (is_problem_address(arguments.figure)) {
+    const auto fonts = run.fonts();
+    const auto svg =
+        fonts ? draw_problem_of(arguments.folder, arguments.figure, *fonts, run.session())
+              : std::nullopt;
+    // What is wrong is in the figure; `check` has said it.
+    return svg ? run.deliver(*svg) : run.end();
+  }
   Diagnostics& diagnostics = run.session().diagnostics;
   const auto plan = make_plan(arguments.folder, run.session());
   if (!plan) return run.end();
@@ -166,8 +211,7 @@ int run_draw(const Arguments& arguments) {
   const auto fonts = run.fonts();
   if (!sizes || !fonts) return run.end();
   const auto svg = draw(*plan, sizes->front(), arguments.figure, *fonts, diagnostics);
-  if (svg && arguments.out.empty()) run.print(*svg);
-  if (svg && !arguments.out.empty()) run.write(arguments.out, *svg);
+  if (svg) run.deliver(*svg);
   return run.end();
 }
 
@@ -182,6 +226,25 @@ int run_sizes(const Arguments& arguments) {
     run.print(names);
   }
   return run.end();
+}
+
+int run_explain(const Arguments& arguments) {
+  Invocation run(arguments);
+  bool printed = false;
+  if (arguments.code.empty()) {
+    printed = run.print(arguments.as == "markdown" ? catalogue_as_markdown() : list_codes());
+  } else {
+    std::string near;
+    const CodeEntry* entry = find_spoken_code(arguments.code, near);
+    if (entry == nullptr) {
+      std::cerr << "dogear: no message has the code " << arguments.code << "; "
+                << (near.empty() ? "`dogear explain` lists all" : "did you mean " + near + "?")
+                << '\n';
+      return wrong_usage;
+    }
+    printed = run.print(explain_code(*entry));
+  }
+  return printed ? fine : no_access;
 }
 
 }  // namespace dogear

@@ -13,9 +13,10 @@ struct Arguments {
   std::string paper;        // empty: the pattern's own
   std::string out;          // folder of `build`, file of `draw`
   std::string depfile;      // build
-  std::string as = "text";  // quantities
+  std::string as = "text";  // quantities, check, explain
   bool ledger = false;      // quantities
   std::string figure;       // draw
+  std::string code;         // explain; empty: every code
 };
 
 int run_check(const Arguments& arguments);
@@ -23,5 +24,6 @@ int run_build(const Arguments& arguments);
 int run_quantities(const Arguments& arguments);
 int run_draw(const Arguments& arguments);
 int run_sizes(const Arguments& arguments);
+int run_explain(const Arguments& arguments);
 
 }  // namespace dogear

@@ -41,6 +41,9 @@ int run(int argc, char** argv) {
       command("check", "Tell what is wrong with a pattern; writes nothing", run_check);
   size_option(check, "Set the pages of this size only");
   paper_option(check);
+  check->add_option("--as", arguments.as, "Print messages for people, or all on standard output")
+      ->check(CLI::IsMember({"text", "json", "sarif"}))
+      ->capture_default_str();
 
   CLI::App* build = command("build", "Write the booklet of every size as a PDF", run_build);
   size_option(build, "Write this size only");
@@ -68,6 +71,15 @@ int run(int argc, char** argv) {
       ->type_name("FILE");
 
   command("sizes", "Print the names of the pattern's sizes, one a line", run_sizes);
+
+  CLI::App* explain = app.add_subcommand("explain", "Tell what a message's code means");
+  CLI::Option* code =
+      explain->add_option("CODE", arguments.code, "Such as D204; otherwise list all");
+  explain->add_option("--as", arguments.as, "markdown: the page of the manual, with every code")
+      ->check(CLI::IsMember({"text", "markdown"}))
+      ->capture_default_str()
+      ->excludes(code);
+  explain->callback([&chosen] { chosen = run_explain; });
 
   try {
     app.parse(argc, argv);
