@@ -76,10 +76,13 @@ void write_hands(Writer& w, Column& column, FabricId fabric) {
     }
   }
   const bool stacked = w.pattern().layers > 1 && !w.pattern().folded;
-  if (!alone.empty())
-    say(column, w.words(std::string(alone.size() == 1 ? "one hand" : "one hand each") +
-                            (stacked ? " stacked" : ""),
-                        {{"pieces", w.words.list(alone)}}));
+  if (!alone.empty()) {
+    const bool one = alone.size() == 1;
+    const std::string pieces_words = w.words.list(alone);
+    say(column, stacked ? w.words(one ? "one hand stacked" : "one hand each stacked",
+                                  {{"pieces", pieces_words}})
+                        : w.words(one ? "one hand" : "one hand each", {{"pieces", pieces_words}}));
+  }
   if (!grain.empty()) say(column, w.words("one grain", {{"pieces", w.words.list(grain)}}));
 }
 

@@ -25,13 +25,13 @@ void PartBuilder::report_misfit(const Whole& what, const std::vector<Placed>& pa
   const std::string name = called.empty() ? "the block" : "`" + called + "`";
   const Span& at = what.fill_span.line > 0 ? what.fill_span : what.span;
   const Misfits found = find_misfits(outlines, what.must_fill);
-  Picture whole;
+  ProblemPicture whole;
   for (std::size_t i = 0; i < outlines.size(); ++i) {
     whole.parts.push_back({checked_.parts[parts[i].part].name, picture_ring(outlines[i])});
   }
   if (what.must_fill) whole.promised = picture_ring(*what.must_fill);
   const auto drawn = [&](const std::string& does) {
-    auto picture = std::make_shared<Picture>(whole);
+    auto picture = std::make_shared<ProblemPicture>(whole);
     picture->what = "the parts of " + (called.empty() ? "the block" : called) + " " + does;
     return picture;
   };

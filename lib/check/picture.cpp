@@ -6,7 +6,7 @@ namespace dogear {
 
 namespace {
 
-Picture::Box picture_box(const Polygon& p) {
+ProblemPicture::Box picture_box(const Polygon& p) {
   const Box b = bounds(p);
   return {b.least.x.approx(), b.least.y.approx(), b.most.x.approx(), b.most.y.approx()};
 }
@@ -30,8 +30,9 @@ PictureRing picture_ring(const Polygon& p) {
   return ring;
 }
 
-Picture picture_of(const CheckedPattern& checked, const Part& whole) {
-  Picture picture;
+<<<<<<< ours
+ProblemPicture picture_of(const CheckedPattern& checked, const Part& whole) {
+  ProblemPicture picture;
   for (const Placed& p : whole.parts) {
     const Part& part = checked.parts[p.part];
     picture.parts.push_back({part.name, picture_ring(p.where.apply(part.outline))});
@@ -40,40 +41,53 @@ Picture picture_of(const CheckedPattern& checked, const Part& whole) {
   return picture;
 }
 
-std::shared_ptr<const Picture> set_in_picture(const CheckedPattern& checked, const Part& whole,
+std::shared_ptr<const ProblemPicture> set_in_picture(const CheckedPattern& checked, const Part& whole,
                                               const Point& where) {
-  Picture picture = picture_of(checked, whole);
+  ProblemPicture picture = picture_of(checked, whole);
   picture.what = (whole.name.empty() ? "the top" : whole.name) + " would need a set-in seam";
   picture.promised.clear();
   for (const Meeting& m : whole.meetings) {
+=======
+std::shared_ptr<const Picture> set_in_picture(const std::string& name,
+                                              const std::vector<std::string>& part_names,
+                                              const std::vector<Polygon>& outlines,
+                                              const std::vector<Meeting>& meetings,
+                                              const Point& where) {
+  Picture picture;
+  picture.what = (name.empty() ? "the top" : name) + " would need a set-in seam";
+  for (std::size_t i = 0; i < outlines.size(); ++i) {
+    picture.parts.push_back({part_names[i], picture_ring(outlines[i])});
+  }
+  for (const Meeting& m : meetings) {
+>>>>>>> theirs
     if (m.where.a != where && m.where.b != where) continue;
     picture.lines.push_back({{picture_point(m.where.a), picture_point(m.where.b)}});
   }
   picture.marks.push_back({picture_point(where), "set-in seam"});
-  return std::make_shared<const Picture>(std::move(picture));
+  return std::make_shared<const ProblemPicture>(std::move(picture));
 }
 
-std::shared_ptr<const Picture> neighbours_picture(const std::string& first_name,
+std::shared_ptr<const ProblemPicture> neighbours_picture(const std::string& first_name,
                                                   const Polygon& first,
                                                   const std::string& second_name,
                                                   const Polygon& second, bool row) {
-  const Picture::Box a = picture_box(first);
-  const Picture::Box b = picture_box(second);
+  const ProblemPicture::Box a = picture_box(first);
+  const ProblemPicture::Box b = picture_box(second);
   const double apart = 0.12 * std::max({a.width(), a.height(), b.width(), b.height()});
-  Picture picture;
+  ProblemPicture picture;
   picture.what = first_name + " and " + second_name + " do not meet along a whole edge";
   picture.parts.push_back({first_name, picture_ring(first)});
   const double dx = row ? a.right + apart - b.left : a.left - b.left;
   const double dy = row ? a.top - b.top : a.bottom + apart - b.top;
   picture.parts.push_back({second_name, moved(picture_ring(second), dx, dy)});
-  return std::make_shared<const Picture>(std::move(picture));
+  return std::make_shared<const ProblemPicture>(std::move(picture));
 }
 
-std::shared_ptr<const Picture> strips_picture(const Polygon& shape, const std::string& name,
+std::shared_ptr<const ProblemPicture> strips_picture(const Polygon& shape, const std::string& name,
                                               const std::vector<std::string>& names,
                                               const std::vector<Exact>& widths) {
-  const Picture::Box box = picture_box(shape);
-  Picture picture;
+  const ProblemPicture::Box box = picture_box(shape);
+  ProblemPicture picture;
   picture.what = "the strips of " + name + " do not add up to its height";
   picture.promised = picture_ring(shape);
   double y = box.top;
@@ -88,7 +102,7 @@ std::shared_ptr<const Picture> strips_picture(const Polygon& shape, const std::s
   const double to = std::max(y, box.bottom);
   picture.regions.push_back(
       {short_of ? Kind::gap : Kind::overhang, {rectangle(box.left, from, box.right, to)}});
-  return std::make_shared<const Picture>(std::move(picture));
+  return std::make_shared<const ProblemPicture>(std::move(picture));
 }
 
 }  // namespace dogear

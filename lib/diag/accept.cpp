@@ -127,10 +127,14 @@ std::vector<Acceptance> read_acceptances(const Sources& sources, Diagnostics& di
     for (const Comment& c : comments) {
       if (c.alone) alone.insert(c.span.line);
     }
+    const auto lines = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) + 1;
     for (const Comment& c : comments) {
       if (!is_acceptance(c.text)) continue;
       std::size_t line = c.span.line;
-      while (alone.contains(line)) ++line;
+      const auto passed_over = [&] {
+        return alone.contains(line) || trim(sources.line(file, line)).empty();
+      };
+      while (c.alone && line < lines && passed_over()) ++line;
       reader.comment(c, line);
     }
   }

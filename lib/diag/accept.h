@@ -2,7 +2,7 @@
 // Warnings that the designer accepts where they come, with a reason:
 //
 //   unit: 1.99 in   # accept D551: sashing is eased in          on the line of the warning,
-//   # accept D151, D152: kept for the next edition              or alone on the line above
+//   # accept D151, D152: kept for the next edition              or alone above that line
 //   <!-- accept D401: as it is meant -->                        in Markdown
 //
 // At the top of a file it also accepts what is said of the file as a whole. Codes of its own: D071

@@ -7,6 +7,7 @@ namespace dogear {
 namespace {
 
 constexpr std::string_view blanks = " \t\r";
+constexpr std::size_t longest = 10'000;  // bytes of a line of Markdown; a longer one is refused
 
 bool blank(char c) { return c == ' ' || c == '\t'; }
 
@@ -166,7 +167,7 @@ class MarkdownComments {
         in_comment_ = end == std::string_view::npos;
         continue;
       }
-      read(line, words);
+      if (line.size() <= longest) read(line, words);
     }
     return finder_.take();
   }

@@ -39,7 +39,7 @@ struct Diagnostic {
   std::string message;
   std::vector<Note> notes;                   // other places that take part in the conflict
   std::vector<std::string> hints;            // what to do, in plain words
-  std::shared_ptr<const Picture> picture{};  // of an error about geometry: what it looks like
+  std::shared_ptr<const ProblemPicture> picture{};  // of an error about geometry: what it looks like
   std::optional<std::string> accepted{};     // of a warning: the designer's reason, see accept.h
 };
 

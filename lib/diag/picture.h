@@ -33,7 +33,7 @@ struct PictureMark {
   std::string words;  // "set-in seam"
 };
 
-struct Picture {
+struct ProblemPicture {
   struct Box {
     double left = 0, top = 0, right = 0, bottom = 0;
     double width() const { return right - left; }

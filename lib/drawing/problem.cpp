@@ -45,7 +45,7 @@ std::string inches(double v) {
 
 class ProblemFigure {
  public:
-  ProblemFigure(const Picture& picture, const canvas::FontSet& fonts, double max_width,
+  ProblemFigure(const ProblemPicture& picture, const canvas::FontSet& fonts, double max_width,
                 double max_height)
       : picture_(picture), fonts_(fonts), labels_(fonts) {
     for (const PicturePart& p : picture.parts) add(p.outline);
@@ -75,6 +75,7 @@ class ProblemFigure {
     out.height = height_;
     out.alt = alt();
     if (sound_) {
+      keep_on_the_page();
       parts();
       regions();
       lines();
@@ -108,6 +109,14 @@ class ProblemFigure {
     Ring out;
     for (const PicturePoint& p : ring) out.push_back(at(p));
     return out;
+  }
+
+  void keep_on_the_page() {
+    constexpr double far = 1e5;
+    labels_.keep_off(Rect{-far, -far, 0, far});
+    labels_.keep_off(Rect{width_, -far, far, far});
+    labels_.keep_off(Rect{-far, -far, far, headline});
+    labels_.keep_off(Rect{-far, below_, far, far});
   }
 
   void parts() {
@@ -172,7 +181,6 @@ class ProblemFigure {
       list_.fill_path(Path::circle(c, 5.2), canvas::white);
       list_.stroke_path(Path::circle(c, 5.2), look(Kind::gap).strong, 1.4);
       list_.fill_path(Path::circle(c, 1.7), look(Kind::gap).strong);
-      labels_.keep_off(Rect::of(c.x - 6, c.y - 6, 12, 12));
     }
   }
 
@@ -277,7 +285,9 @@ class ProblemFigure {
       }
     }
     for (const PictureMark& m : picture_.marks) {
-      if (!m.words.empty()) labels_.put_outside(at(m.at), m.words);
+      const Spot c = at(m.at);
+      if (!m.words.empty()) labels_.put_outside(c, m.words);
+      labels_.keep_off(Rect::of(c.x - 6, c.y - 6, 12, 12));
     }
     if (picture_.parts.size() > most_named) return;
     LabelStyle style;
@@ -359,7 +369,7 @@ class ProblemFigure {
     return out;
   }
 
-  const Picture& picture_;
+  const ProblemPicture& picture_;
   const canvas::FontSet& fonts_;
   Labels labels_;
   canvas::DisplayList list_;
@@ -370,7 +380,7 @@ class ProblemFigure {
 
 }  // namespace
 
-Figure draw_problem(const Picture& picture, const canvas::FontSet& fonts, double max_width,
+Figure draw_problem(const ProblemPicture& picture, const canvas::FontSet& fonts, double max_width,
                     double max_height) {
   return ProblemFigure(picture, fonts, max_width, max_height).draw();
 }

@@ -9,7 +9,7 @@
 namespace dogear {
 
 // No wider and no higher than given. A picture without a finite extent gives an empty figure.
-Figure draw_problem(const Picture& picture, const canvas::FontSet& fonts, double max_width,
+Figure draw_problem(const ProblemPicture& picture, const canvas::FontSet& fonts, double max_width,
                     double max_height);
 
 }  // namespace dogear

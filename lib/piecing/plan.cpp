@@ -1,7 +1,11 @@
 #include <algorithm>
 #include <set>
 
+<<<<<<< ours
 #include "piecing/batch_unit.h"
+=======
+#include "check/picture.h"
+>>>>>>> theirs
 #include "piecing/catalogue.h"
 #include "piecing/grain.h"
 #include "piecing/mirror.h"
@@ -300,6 +304,11 @@ class Planner {
     }
     e.hints.push_back("build it from halves or rows, so that every seam runs from edge to edge");
     e.hints.push_back("where a partial or set-in seam is meant, add `set-in: yes` to it");
+    if (!point) return;
+    std::vector<std::string> names;
+    for (const Placed& p : failure.open.parts) names.push_back(checked_.parts[p.part].name);
+    e.picture =
+        set_in_picture(part.name, names, failure.open.outlines, failure.open.meetings, *point);
   }
 
   void reach(UnitId unit, std::set<UnitId>& seen) const {

@@ -54,7 +54,6 @@ class Converter {
   bool stopped() const { return too_deep_ || errors_ >= most_errors; }
 
   void refuse_html(std::size_t begin, std::size_t end) {
-    if (is_acceptance_markup(source_.substr(begin, end - begin))) return;  // see diag/accept.h
     ++errors_;
     diagnostics_.error("D010", lines_.span(begin, end), "raw HTML has no place in a booklet")
         .hints.emplace_back("write it as Markdown; for a less-than sign write &lt;");
@@ -109,7 +108,10 @@ class Converter {
     Block b;
     b.span = lines_.span(begin, end);
     const cmark_node_type type = cmark_node_get_type(n);
-    if (type == CMARK_NODE_HTML_BLOCK) return refuse_html(begin, end);
+    if (type == CMARK_NODE_HTML_BLOCK) {
+      if (!is_acceptance_markup(raw(n))) refuse_html(begin, end);  // see diag/accept.h
+      return;
+    }
     if (type == CMARK_NODE_HEADING || type == CMARK_NODE_PARAGRAPH) {
       b.kind = type == CMARK_NODE_HEADING ? Kind::heading : Kind::paragraph;
       if (type == CMARK_NODE_HEADING) b.level = cmark_node_get_heading_level(n);
@@ -222,7 +224,7 @@ class Converter {
       link(n, depth, i);
     } else if (type == CMARK_NODE_HTML_INLINE) {
       const auto [begin, end] = locate(raw(n), n);
-      refuse_html(begin, end);
+      if (!is_acceptance_markup(raw(n))) refuse_html(begin, end);
       return;
     } else {
       return;

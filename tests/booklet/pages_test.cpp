@@ -141,7 +141,7 @@ TEST_CASE("a step is one box: its words stay with its figure") {
   Sheet sheet;
   canvas::DisplayList art;
   art.fill_path(canvas::Path::rect(0, 0, 90, 60), canvas::black);
-  const Picture picture{canvas::share(std::move(art)), 90, 60, "a step"};
+  const booklet::Picture picture{canvas::share(std::move(art)), 90, 60, "a step"};
   std::vector<Card> cards;
   for (int i = 1; i <= 9; ++i)
     cards.push_back({std::to_string(i), picture, {sheet.column.plain(filler)}});

@@ -118,7 +118,7 @@ TEST_CASE("pictures stand before the words of their cell") {
   Sheet sheet(400);
   booklet::Table table;
   table.rows = {
-      {Cell{sheet.column.plain("Ink"), Picture{canvas::share(std::move(art)), 26, 15, ""}},
+      {Cell{sheet.column.plain("Ink"), booklet::Picture{canvas::share(std::move(art)), 26, 15, ""}},
        sheet.cell("1 yd")}};
   sheet.column.table(table);
   REQUIRE(sheet.column.boxes.size() == 1);

@@ -53,6 +53,17 @@ TEST_CASE("a comment accepts what is said of its line, or alone of the next") {
   }
 }
 
+TEST_CASE("blank lines and other comments may stand between") {
+  Run run;
+  run.source("a.md", "Words.\n\n<!-- accept D551: so -->\n\n<!-- accept D151: so -->\n\nMore.\n");
+  run.source("b.yaml", "# accept D551: so\n\n");
+  run.warn("a.md", 7, "D551");
+  run.warn("a.md", 7, "D151");
+  run.warn("a.md", 5, "D551");
+  run.settle();
+  CHECK(run.left() == Left{"D551 a.md:5:1", "D073 b.yaml:1:10"});
+}
+
 TEST_CASE("at the top of a file it accepts what is said of the file as a whole") {
   Run run;
   run.source("a.yaml", "# accept D551: so\na: 1\n");

@@ -1,6 +1,7 @@
 // Comments are found in the text of a source, wherever a # or <!-- is one and nowhere else.
 
 #include <catch2/catch.hpp>
+#include <cstdint>
 
 #include "diag/comments.h"
 
@@ -85,4 +86,31 @@ TEST_CASE("what is written to accept a warning is told from a sentence") {
     CAPTURE(text);
     CHECK_FALSE(is_acceptance_markup(text));
   }
+}
+
+TEST_CASE("no text breaks the finding of comments") {
+  const std::string signs = "#'\"\\|>-:[]{},` \t\r\n<!--->~a\xC3\xA9\xFF";
+  std::uint32_t state = 12345;
+  const auto next = [&state](std::size_t below) {
+    state = state * 1664525u + 1013904223u;
+    return (state >> 8) % below;
+  };
+  for (int round = 0; round < 3000; ++round) {
+    std::string text;
+    for (std::size_t length = next(80); length > 0; --length) text += signs[next(signs.size())];
+    const auto lines = split(text, '\n');
+    for (const auto& found : {yaml_comments("f", text), markdown_comments("f", text)}) {
+      for (const Comment& c : found) {
+        REQUIRE(c.span.line >= 1);
+        REQUIRE(c.span.line <= lines.size());
+        REQUIRE(lines[c.span.line - 1].find(c.text) != std::string::npos);
+        REQUIRE(c.span.end_column <= code_points(lines[c.span.line - 1]).size() + 2);
+      }
+    }
+  }
+  const std::string many(1 << 20, '#');
+  CHECK(yaml_comments("f", many).size() == 1);
+  std::string ticks;
+  for (std::size_t run = 1; run < 1400; ++run) ticks += std::string(run, '`') + 'a';
+  CHECK(markdown_comments("f", ticks).empty());
 }

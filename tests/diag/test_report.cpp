@@ -22,7 +22,7 @@ struct Sample {
     e.notes.push_back({{"quilts/my star/pattern.yaml", 3, 2, 3, 4}, "see here"});
     e.notes.push_back({{}, "or nowhere"});
     e.hints.push_back("mend it");
-    e.picture = std::make_shared<const Picture>();
+    e.picture = std::make_shared<const ProblemPicture>();
     diagnostics.warning("D551", {"quilts/my star/blocks/a.yaml", 2, 7, 2, 11}, "off");
     diagnostics.accept(1, "eased in");
     diagnostics.warning("D651", {"quilts/my star/quantities.txt", 0, 0, 0, 0}, "stale");

@@ -20,8 +20,8 @@ PictureRing box(double x, double y, double width, double height) {
   return {{x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}};
 }
 
-Picture goose() {
-  Picture picture;
+ProblemPicture goose() {
+  ProblemPicture picture;
   picture.what = "the parts of goose leave a gap";
   picture.parts = {{"sky", {{2, 0}, {4, 2}, {0, 2}}}, {"wing", {{0, 0}, {2, 0}, {0, 2}}}};
   picture.promised = box(0, 0, 4, 2);
@@ -85,7 +85,7 @@ TEST_CASE("each kind of region has a hatch, a colour and a word of its own") {
   std::set<int> hatches;
   std::set<std::string> colours, names;
   for (const Kind kind : {Kind::gap, Kind::overlap, Kind::overhang}) {
-    Picture picture = goose();
+    ProblemPicture picture = goose();
     picture.regions[0].kind = kind;
     const Figure figure = draw_problem(picture, test_fonts(), side, side);
     check_sound(figure);
@@ -104,7 +104,7 @@ TEST_CASE("each kind of region has a hatch, a colour and a word of its own") {
 }
 
 TEST_CASE("a set-in corner is ringed and named, and its seams are heavy") {
-  Picture picture;
+  ProblemPicture picture;
   picture.what = "Whirl would need a set-in seam";
   picture.parts = {{"lying", box(0, 0, 4, 2)},
                    {"standing", box(4, 0, 2, 4)},
@@ -123,7 +123,7 @@ TEST_CASE("a set-in corner is ringed and named, and its seams are heavy") {
 }
 
 TEST_CASE("where sizes differ, both are measured") {
-  Picture size = goose();
+  ProblemPicture size = goose();
   size.regions.clear();
   size.promised = box(0, 0, 8, 3);
   const Figure whole = draw_problem(size, test_fonts(), side, side);
@@ -131,7 +131,7 @@ TEST_CASE("where sizes differ, both are measured") {
   for (const std::string what : {"8 in", "3 in", "4 in", "2 in"}) {
     CHECK(says(look::at(*whole.list), what));
   }
-  Picture row;
+  ProblemPicture row;
   row.what = "corner and centre do not meet along a whole edge";
   row.parts = {{"corner", box(0, 0, 2, 2)}, {"centre", box(2.5, 0, 4, 5)}};
   const Figure two = draw_problem(row, test_fonts(), side, side);
@@ -142,7 +142,7 @@ TEST_CASE("where sizes differ, both are measured") {
 }
 
 TEST_CASE("a tiny fault in a large top is found by its label, and many parts are survived") {
-  Picture picture;
+  ProblemPicture picture;
   picture.what = "the top has an overlap";
   for (int i = 0; i < 2500; ++i) {
     picture.parts.push_back({"block", box(i % 50 * 12.0, i / 50 * 12.0, 12, 12)});
@@ -160,7 +160,7 @@ TEST_CASE("narrow, wide and nested regions keep their words apart") {
   for (const auto& [w, h] : std::vector<std::pair<double, double>>{
            {100, 0.5}, {0.5, 100}, {0.25, 0.25}, {3, 3}, {9000, 9000}}) {
     CAPTURE(w, h);
-    Picture picture;
+    ProblemPicture picture;
     picture.what =
         "the parts of a unit whose name is longer than it ought to be stick out "
         "of the shape that was promised for them";
@@ -176,7 +176,7 @@ TEST_CASE("a picture of nothing, or of what is no number, is an empty figure") {
   CHECK(draw_problem({}, test_fonts(), side, side).list->empty());
   for (const double bad : {std::numeric_limits<double>::quiet_NaN(),
                            std::numeric_limits<double>::infinity(), 1e308, -1e308}) {
-    Picture picture = goose();
+    ProblemPicture picture = goose();
     picture.parts[0].outline[1].x = bad;
     const Figure figure = draw_problem(picture, test_fonts(), side, side);
     for (const canvas::Shape& s : look::at(*figure.list).shapes) CHECK(s.path.finite());
