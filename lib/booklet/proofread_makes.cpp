@@ -27,20 +27,18 @@ std::map<UnitId, long long> made_for_blocks(const Scene& scene, std::size_t size
   std::map<UnitId, long long> sum;
   std::set<UnitId> finals;
   for (const BlockSewing& block : sewing.blocks) {
-    const Polygon& outline = scene.checked.parts[scene.checked.block_parts[block.use]].outline;
     finals.insert(block.finals.begin(), block.finals.end());
-    if (block.finals.empty()) continue;
-    // One kind of half makes up the block twice.
-    Exact together;
-    for (const UnitId id : block.finals) together += area(scene.piecing.units[id].outline);
-    long long each = 1;
-    while (Exact(each) * together < area(outline)) ++each;
+    // One kind of half makes up the block twice; else each once, and the rest is single patches.
+    std::size_t pieces = 0;
+    for (const UnitId id : block.finals) pieces += flatten(scene.piecing, id).size();
+    const std::size_t patches = flatten(scene.checked, scene.checked.block_parts[block.use]).size();
+    const long long each = block.finals.size() == 1 && patches == 2 * pieces ? 2 : 1;
     for (const UnitId id : block.finals) add_need(scene.piecing, id, block.blocks * each, sum);
   }
+  const std::set<UnitId> assembly(sewing.assembly.begin(), sewing.assembly.end());
   for (const UnitId id : sewing.assembly) {
     const auto made = sewing.make.find(id);
     if (made == sewing.make.end() || finals.contains(id)) continue;
-    const std::set<UnitId> assembly(sewing.assembly.begin(), sewing.assembly.end());
     for (const Input& in : scene.piecing.units[id].inputs)
       if (!in.is_piece && !finals.contains(in.unit) && !assembly.contains(in.unit))
         add_need(scene.piecing, in.unit, made->second, sum);

@@ -30,36 +30,17 @@ PictureRing picture_ring(const Polygon& p) {
   return ring;
 }
 
-<<<<<<< ours
-ProblemPicture picture_of(const CheckedPattern& checked, const Part& whole) {
+std::shared_ptr<const ProblemPicture> set_in_picture(const std::string& name,
+                                                     const std::vector<std::string>& part_names,
+                                                     const std::vector<Polygon>& outlines,
+                                                     const std::vector<Meeting>& meetings,
+                                                     const Point& where) {
   ProblemPicture picture;
-  for (const Placed& p : whole.parts) {
-    const Part& part = checked.parts[p.part];
-    picture.parts.push_back({part.name, picture_ring(p.where.apply(part.outline))});
-  }
-  picture.promised = picture_ring(whole.outline);
-  return picture;
-}
-
-std::shared_ptr<const ProblemPicture> set_in_picture(const CheckedPattern& checked, const Part& whole,
-                                              const Point& where) {
-  ProblemPicture picture = picture_of(checked, whole);
-  picture.what = (whole.name.empty() ? "the top" : whole.name) + " would need a set-in seam";
-  picture.promised.clear();
-  for (const Meeting& m : whole.meetings) {
-=======
-std::shared_ptr<const Picture> set_in_picture(const std::string& name,
-                                              const std::vector<std::string>& part_names,
-                                              const std::vector<Polygon>& outlines,
-                                              const std::vector<Meeting>& meetings,
-                                              const Point& where) {
-  Picture picture;
   picture.what = (name.empty() ? "the top" : name) + " would need a set-in seam";
   for (std::size_t i = 0; i < outlines.size(); ++i) {
     picture.parts.push_back({part_names[i], picture_ring(outlines[i])});
   }
   for (const Meeting& m : meetings) {
->>>>>>> theirs
     if (m.where.a != where && m.where.b != where) continue;
     picture.lines.push_back({{picture_point(m.where.a), picture_point(m.where.b)}});
   }
@@ -68,9 +49,9 @@ std::shared_ptr<const Picture> set_in_picture(const std::string& name,
 }
 
 std::shared_ptr<const ProblemPicture> neighbours_picture(const std::string& first_name,
-                                                  const Polygon& first,
-                                                  const std::string& second_name,
-                                                  const Polygon& second, bool row) {
+                                                         const Polygon& first,
+                                                         const std::string& second_name,
+                                                         const Polygon& second, bool row) {
   const ProblemPicture::Box a = picture_box(first);
   const ProblemPicture::Box b = picture_box(second);
   const double apart = 0.12 * std::max({a.width(), a.height(), b.width(), b.height()});
@@ -84,8 +65,8 @@ std::shared_ptr<const ProblemPicture> neighbours_picture(const std::string& firs
 }
 
 std::shared_ptr<const ProblemPicture> strips_picture(const Polygon& shape, const std::string& name,
-                                              const std::vector<std::string>& names,
-                                              const std::vector<Exact>& widths) {
+                                                     const std::vector<std::string>& names,
+                                                     const std::vector<Exact>& widths) {
   const ProblemPicture::Box box = picture_box(shape);
   ProblemPicture picture;
   picture.what = "the strips of " + name + " do not add up to its height";

@@ -11,32 +11,23 @@ namespace dogear {
 PicturePoint picture_point(const Point& p);
 PictureRing picture_ring(const Polygon& p);
 
-<<<<<<< ours
-// The parts of a whole as they lie in it.
-ProblemPicture picture_of(const CheckedPattern& checked, const Part& whole);
-
-// A whole that straight seams cannot sew: its parts, the corner in which a set-in seam would turn,
-// and the seams that end there. `where` is in the whole's coordinates.
-std::shared_ptr<const ProblemPicture> set_in_picture(const CheckedPattern& checked, const Part& whole,
-=======
 // A whole that straight seams cannot sew: its parts, the corner in which a set-in seam would turn,
 // and the seams that end there, all in the whole's coordinates.
-std::shared_ptr<const Picture> set_in_picture(const std::string& name,
-                                              const std::vector<std::string>& part_names,
-                                              const std::vector<Polygon>& outlines,
-                                              const std::vector<Meeting>& meetings,
->>>>>>> theirs
-                                              const Point& where);
+std::shared_ptr<const ProblemPicture> set_in_picture(const std::string& name,
+                                                     const std::vector<std::string>& part_names,
+                                                     const std::vector<Polygon>& outlines,
+                                                     const std::vector<Meeting>& meetings,
+                                                     const Point& where);
 
 // Two neighbours of a row or stack whose facing edges differ, set a little apart.
 std::shared_ptr<const ProblemPicture> neighbours_picture(const std::string& first_name,
-                                                  const Polygon& first,
-                                                  const std::string& second_name,
-                                                  const Polygon& second, bool row);
+                                                         const Polygon& first,
+                                                         const std::string& second_name,
+                                                         const Polygon& second, bool row);
 
 // Strips across a shape whose widths, from the top, do not add up to its height.
 std::shared_ptr<const ProblemPicture> strips_picture(const Polygon& shape, const std::string& name,
-                                              const std::vector<std::string>& names,
-                                              const std::vector<Exact>& widths);
+                                                     const std::vector<std::string>& names,
+                                                     const std::vector<Exact>& widths);
 
 }  // namespace dogear

@@ -1,11 +1,8 @@
 #include <algorithm>
 #include <set>
 
-<<<<<<< ours
-#include "piecing/batch_unit.h"
-=======
 #include "check/picture.h"
->>>>>>> theirs
+#include "piecing/batch_unit.h"
 #include "piecing/catalogue.h"
 #include "piecing/grain.h"
 #include "piecing/mirror.h"
