@@ -95,6 +95,10 @@ class Sentences {
     out.measure = measure();
     if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
     for (const Seam& seam : unit_.seams) {
+      if (seam.curve) {
+        out.curved = true;
+        continue;
+      }
       if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
@@ -583,6 +587,7 @@ std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWor
   for (const std::string& tip : words.tips) {
     if (!warned.rows && warned.tips.insert(tip).second) add(tip);
   }
+  if (words.curved) add(w.words("curved seam"));
   if (words.two_bias && !words.outer_bias.empty()) {
     add(w.words("two and outer bias", {{"off", words.off}}));
   } else {

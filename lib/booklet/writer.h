@@ -108,6 +108,7 @@ struct StepWords {
   std::string measure;                      // "Measures 4½ in × 8½ in with seam allowances."
   std::string unequal;                      // how to match edges of unequal length
   std::vector<std::string> tips;            // which to trim, and what they then lie flush with
+  bool curved = false;                      // a seam along an arc
   std::string last;                         // "Keep the halves apart; ..."
   std::string size;                         // "4½ in × 8½ in", of rectangles sewn in a step
   bool two_bias = false, one_bias = false;  // edges that meet at a seam

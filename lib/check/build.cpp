@@ -152,6 +152,11 @@ std::optional<PartId> PartBuilder::make_bands(const UnitDef& unit, const BlockUs
     d.picture = strips_picture(shape, unit.name, roles, widths);
     return std::nullopt;
   }
+  if (!shape.arcs.empty()) {
+    diagnostics_.error("D121", unit.shape_span, "strips cannot cross a curved shape")
+        .hints.push_back("piece a straight-edged shape of strips, or give the curve one fabric");
+    return std::nullopt;
+  }
   if (!is_convex(shape)) {
     diagnostics_.error("D112", unit.shape_span,
                        "strips can only cross a shape without inner corners");
@@ -274,6 +279,7 @@ PartId PartBuilder::plain_patch(const UnitDef& unit, FabricId fabric) {
   const int turn = unit.grain ? (24 - *unit.grain) % 24 : turn_onto_strip(shape);
   const PartId cut = patch(Transform::turned(turn).apply(shape), fabric, unit.span);
   checked_.parts[cut].name = unit.name;
+  checked_.parts[cut].measured = unit.measured;
   checked_.parts[cut].grain = (24 - turn) % 24;
   if (turn == 0) return cut;
   Part whole;
@@ -333,6 +339,7 @@ std::optional<PartId> PartBuilder::make(const UnitDef& unit, const BlockUse& use
       what.must_fill = Transform::moved(least).apply(*unit.shape);
     }
   }
+  if (!snap(placed, what.must_fill, spans)) return std::nullopt;
   const auto id = whole(what, std::move(placed), spans);
   if (id) {
     checked_.parts[*id].sewing = unit.sewing;

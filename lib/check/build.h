@@ -61,6 +61,9 @@ class PartBuilder {
   void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,
                   bool row);
   std::optional<std::vector<Placed>> set_side_by_side(const UnitDef& unit, const Units& units);
+  // Moves measured corners exactly to what they meet; false when one lies too far from it.
+  bool snap(std::vector<Placed>& placed, const std::optional<Polygon>& outline,
+            const std::vector<Span>& spans);
   // Says where parts leave a gap, overlap or stick out, how large that is and who lies there.
   void report_misfit(const Whole& what, const std::vector<Placed>& parts,
                      const std::vector<Span>& spans, const std::vector<Polygon>& outlines);

@@ -92,9 +92,23 @@ std::string name_four(const Polygon& p, const std::vector<int>& at) {
   return kind + "trapezoid";
 }
 
+std::string name_curved(const Polygon& p) {
+  if (p.arcs.size() != 1) return "curved shape";
+  std::vector<std::size_t> off;  // corners that do not lie on the circle
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Point spoke = p.at(i) - p.arcs[0].center;
+    if (dot(spoke, spoke) != p.arcs[0].squared) off.push_back(i);
+  }
+  const auto is = [&](std::size_t k, int degrees) { return angle(p, off[k]) == degrees; };
+  if (off.size() == 1 && p.at(off[0]) == p.arcs[0].center && is(0, 90)) return "quarter circle";
+  if (off.size() == 3 && is(0, 90) && is(1, 90) && is(2, 90)) return "quarter-circle background";
+  return "curved shape";
+}
+
 }  // namespace
 
 std::string name_shape(const Polygon& shape) {
+  if (!shape.arcs.empty()) return name_curved(shape);
   if (shape.size() > 8) return "shape";
   const std::vector<int> at = angles(shape);
   switch (shape.size()) {

@@ -132,7 +132,8 @@ std::optional<PieceCut> plan_cut(const Polygon& shape, const Pattern& pattern,
   const Exact step = straight_step(pattern);
   const Box box = bounds(shape);
   PieceCut cut;
-  if (!is_convex(shape)) return from_set ? std::nullopt : plan_template(shape, pattern, trims);
+  if (!shape.arcs.empty() || !is_convex(shape))
+    return from_set ? std::nullopt : plan_template(shape, pattern, trims);
   const Polygon full = offset(shape, q);
   Exact strip_top = box.least.y - q;
   Exact strip_bottom = box.most.y + q;

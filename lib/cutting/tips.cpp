@@ -21,7 +21,7 @@ std::vector<TipTrim> trims_in(const Piecing& piecing, const SewnUnit& unit, cons
     for (const bool first : {true, false}) {
       const std::size_t mine = first ? seam.first : seam.second;
       const std::size_t theirs = first ? seam.second : seam.first;
-      if (!unit.inputs[mine].is_piece) continue;
+      if (!unit.inputs[mine].is_piece || seam.curve) continue;
       const Polygon& piece = outline[mine];
       const Polygon& other = outline[theirs];
       for (const Point& corner : {seam.where.a, seam.where.b}) {

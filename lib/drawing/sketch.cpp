@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "geom/arcs.h"
+
 namespace dogear::drawing {
 
 Spot operator+(Spot a, Spot b) { return {a.x + b.x, a.y + b.y}; }
@@ -25,7 +27,22 @@ Spot spot(const dogear::Point& p, double scale) {
 Ring ring(const Polygon& p, double scale) {
   Ring r;
   r.reserve(p.size());
-  for (const dogear::Point& c : p.corners) r.push_back(spot(c, scale));
+  for (std::size_t i = 0; i < p.size(); ++i) {
+    const Segment e = p.edge(i);
+    r.push_back(spot(e.a, scale));
+    const auto arc = p.arcs.empty() ? std::nullopt : arc_near(e, p.arcs);
+    if (!arc) continue;
+    // A true arc to within 1/1000 in: halved four times, which needs no trigonometry.
+    const Spot c = spot(arc->center, scale);
+    const double far = std::sqrt(arc->squared.approx()) * scale;
+    const auto halve = [&](const auto& self, Spot from, Spot to, int times) -> void {
+      const Spot middle = c + unit((from - c) + (to - c)) * far;
+      if (times > 1) self(self, from, middle, times - 1);
+      r.push_back(middle);
+      if (times > 1) self(self, middle, to, times - 1);
+    };
+    halve(halve, spot(e.a, scale), spot(e.b, scale), 4);
+  }
   return r;
 }
 

@@ -13,19 +13,6 @@ namespace {
 
 constexpr double exact = 72;  // pt an inch
 
-Polygon to_corner(const Polygon& p) {
-  return tidy(dogear::Transform::moved(dogear::Point{} - bounds(p).least).apply(p));
-}
-
-// The cut shape as it lies in the mirror, turned half way round or not, whichever comes first.
-Polygon seen(const Polygon& p, bool mirrored) {
-  dogear::Transform over;
-  over.mirrored = mirrored;
-  const Polygon here = to_corner(over.apply(p));
-  const Polygon half = to_corner(dogear::Transform::turned(12).apply(here));
-  return std::min(here, half);
-}
-
 std::string edge_words(const Segment& e) {
   const Exact squared = dogear::dot(e.b - e.a, e.b - e.a);
   const double v = std::sqrt(squared.approx());
@@ -113,17 +100,27 @@ namespace dogear {
 
 std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size) {
   std::vector<TemplateUse> out;
-  std::vector<Polygon> shapes;
-  for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
+  const auto& cuts = scene.quantities.sizes.at(size).pieces;
+  const auto alike = [&](const CutPiece& cut, const TemplateUse& use) {
+    const CutPiece& other = *drawing::cut_of(scene, size, use.pieces.front());
+    if (scene.piecing.pieces.at(cut.piece).letter != scene.piecing.pieces.at(other.piece).letter) {
+      return false;
+    }
+    // Tips may be trimmed to other neighbours; measured cuts agree to a thousandth.
+    constexpr double close = 1e-3;
+    const dogear::Box a = bounds(cut.cut.cut_shape), b = bounds(other.cut.cut_shape);
+    const double areas = (area(cut.cut.cut_shape) - area(other.cut.cut_shape)).approx();
+    return std::abs((a.width() - b.width()).approx()) < close &&
+           std::abs((a.height() - b.height()).approx()) < close && std::abs(areas) < close;
+  };
+  for (const CutPiece& cut : cuts) {
     if (cut.cut.method != CutMethod::templated) continue;
-    const bool reversed = scene.piecing.pieces.at(cut.piece).reversed;
-    const Polygon shape = drawing::seen(cut.cut.cut_shape, reversed);
-    const auto known = std::find(shapes.begin(), shapes.end(), shape);
-    if (known == shapes.end()) {
-      shapes.push_back(shape);
+    const auto known = std::find_if(out.begin(), out.end(),
+                                    [&](const TemplateUse& use) { return alike(cut, use); });
+    if (known == out.end()) {
       out.push_back({{cut.piece}});
     } else {
-      out[static_cast<std::size_t>(known - shapes.begin())].pieces.push_back(cut.piece);
+      known->pieces.push_back(cut.piece);
     }
   }
   // The template is drawn as its first piece lies; one that is not reversed leads.

@@ -11,7 +11,8 @@ namespace dogear {
 // and is taken to a millionth (measured, well under the tolerance of 1/1000 in).
 Point unit_along(const Point& d);
 
-// Every edge of a convex or reflex clockwise polygon moved outwards by `by`, corners mitred.
+// Every edge of a convex or reflex clockwise polygon moved outwards by `by`, corners mitred; an arc
+// by a radius longer or shorter by that, its ends measured where it meets another edge.
 Polygon offset(const Polygon& p, const Exact& by);
 
 // What of a convex polygon lies on the right of (or on) the line from a in direction d, seen with

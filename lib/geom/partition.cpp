@@ -24,6 +24,10 @@
 // a vertex lies on the rim when some part has an odd number of meetings that end there. Two cuts
 // cross when they share a vertex off the rim.
 //
+// An arc that edges follow counts as a line of its own. A straight line may meet an arc twice, so
+// with curves every order found can be sewn, but that one is always found is proved for straight
+// seams alone.
+//
 // Cost: the lines are sorted once for a whole. After that a set of n parts is split in n log n, and
 // a top of n patches in rows in two passes. Removing each run in turn and counting what hangs
 // together was the first way: n√n for each set. Trying lines through pairs of corners was left: n²
@@ -36,6 +40,8 @@
 #include <numeric>
 #include <unordered_map>
 #include <unordered_set>
+
+#include "geom/arcs.h"
 
 namespace dogear {
 
@@ -54,24 +60,39 @@ class Sets {
   std::vector<std::size_t> parent_;
 };
 
+// A line; or a curve, by its center and its radius squared.
 struct LineKey {
   Exact dx, dy, offset;
+  Exact squared = 0;
   auto operator<=>(const LineKey&) const = default;
 };
 
 struct KeyHash {
   std::size_t operator()(const LineKey& l) const {
-    return l.dx.hash() ^ (l.dy.hash() * 3) ^ (l.offset.hash() * 7);
+    return l.dx.hash() ^ (l.dy.hash() * 3) ^ (l.offset.hash() * 7) ^ (l.squared.hash() * 11);
   }
   std::size_t operator()(const Point& p) const { return p.x.hash() ^ (p.y.hash() * 5); }
 };
 
 LineKey line_of(const Point& a, const Point& b) {
   const Point d = b - a;
-  if (d.x.is_zero()) return {Exact(0), Exact(1), a.x};
-  if (d.y.is_zero()) return {Exact(1), Exact(0), a.y};
+  if (d.x.is_zero()) return {Exact(0), Exact(1), a.x, {}};
+  if (d.y.is_zero()) return {Exact(1), Exact(0), a.y, {}};
   const Exact slope = d.y / d.x;
-  return {Exact(1), slope, a.y - slope * a.x};
+  return {Exact(1), slope, a.y - slope * a.x, {}};
+}
+
+// A stretch of a meeting's line or curve: along curves clockwise, along lines from the least end.
+Segment along(const Meeting& m) {
+  const Segment& s = m.where;
+  const bool forth =
+      m.curve ? cross(s.a - m.curve->center, s.b - m.curve->center).sign() > 0 : s.a < s.b;
+  return forth ? s : Segment{s.b, s.a};
+}
+
+LineKey key_of(const Meeting& m, const Segment& s) {
+  if (m.curve) return {m.curve->center.x, m.curve->center.y, 0, m.curve->squared};
+  return line_of(s.a, s.b);
 }
 
 }  // namespace
@@ -88,10 +109,11 @@ Partition::Partition(const std::vector<Meeting>& meetings) {
   };
   edges_.reserve(meetings.size());
   for (std::size_t m = 0; m < meetings.size(); ++m) {
-    const Point& from = std::min(meetings[m].where.a, meetings[m].where.b);
-    const Point& to = std::max(meetings[m].where.a, meetings[m].where.b);
-    const auto [slot, fresh] =
-        line_ids.try_emplace(line_of(from, to), static_cast<std::uint32_t>(lines.size()));
+    const Segment stretch = along(meetings[m]);
+    const Point& from = stretch.a;
+    const Point& to = stretch.b;
+    const auto [slot, fresh] = line_ids.try_emplace(key_of(meetings[m], stretch),
+                                                    static_cast<std::uint32_t>(lines.size()));
     if (fresh) lines.push_back(&slot->first);
     edges_.push_back({static_cast<std::uint32_t>(meetings[m].a),
                       static_cast<std::uint32_t>(meetings[m].b), vertex(from), vertex(to),
@@ -102,14 +124,19 @@ Partition::Partition(const std::vector<Meeting>& meetings) {
   std::sort(order.begin(), order.end(), [&](auto l, auto r) { return *lines[l] < *lines[r]; });
   std::vector<std::uint32_t> place(lines.size());
   std::vector<Direction> direction(lines.size());
-  std::map<Exact, Direction> slanted;
+  std::map<std::pair<Exact, Exact>, Direction> slanted;  // by slope; curves by their size
+  curves_.resize(lines.size());
   for (std::uint32_t i = 0; i < order.size(); ++i) {
     const LineKey& line = *lines[order[i]];
     place[order[i]] = i;
-    direction[order[i]] = line.dx.is_zero() ? 1
-                          : line.dy.is_zero()
+    const bool curved = !line.squared.is_zero();
+    if (curved) curves_[i] = Arc{{line.dx, line.dy}, line.squared};
+    const Direction other = static_cast<Direction>(2 + slanted.size());
+    const auto slant = std::pair(line.squared, curved ? Exact(0) : line.dy);
+    direction[order[i]] = !curved && line.dx.is_zero() ? 1
+                          : !curved && line.dy.is_zero()
                               ? 0
-                              : slanted.try_emplace(line.dy, 2 + slanted.size()).first->second;
+                              : slanted.try_emplace(slant, other).first->second;
   }
   for (Edge& e : edges_) {
     e.direction = direction[e.line];
@@ -117,8 +144,22 @@ Partition::Partition(const std::vector<Meeting>& meetings) {
   }
   std::sort(edges_.begin(), edges_.end(), [&](const Edge& l, const Edge& r) {
     if (l.line != r.line) return l.line < r.line;
-    return l.from != r.from && vertices_[l.from] < vertices_[r.from];
+    if (l.from == r.from) return false;
+    const auto& curve = curves_[l.line];
+    return curve ? comes_before(curve->center, vertices_[l.from], vertices_[r.from])
+                 : vertices_[l.from] < vertices_[r.from];
   });
+  // A curve that runs on past its first direction begins where it really begins.
+  for (auto first = edges_.begin(); first != edges_.end();) {
+    const auto last =
+        std::find_if(first, edges_.end(), [&](const Edge& e) { return e.line != first->line; });
+    if (curves_[first->line]) {
+      auto start = first;
+      while (start != last && start->from == (start == first ? last - 1 : start - 1)->to) ++start;
+      if (start != last) std::rotate(first, start, last);
+    }
+    first = last;
+  }
 }
 
 Subset Partition::subset(std::vector<std::size_t> parts,
@@ -269,7 +310,7 @@ std::optional<Split> Partition::split(const Subset& set, std::optional<Direction
   }
   for (const Range& r : taken) {
     const Edge& e = edges_[set.edges[r.first]];
-    out.joins.push_back({group_of(e.a), group_of(e.b), where(set, r)});
+    out.joins.push_back({group_of(e.a), group_of(e.b), where(set, r), curves_[e.line]});
   }
   return out;
 }

@@ -27,6 +27,7 @@ struct Split {
   struct Join {
     std::size_t a = 0, b = 0;  // groups
     Segment where;
+    std::optional<Arc> curve{};  // which the seam follows between the ends of `where`
   };
   std::vector<Join> joins;  // groups.size() - 1 of them: a tree
 };
@@ -81,6 +82,7 @@ class Partition {
 
   std::vector<Edge> edges_;  // by line, then along it
   std::vector<Point> vertices_;
+  std::vector<std::optional<Arc>> curves_;  // by line
 };
 
 }  // namespace dogear

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "geom/arcs.h"
+
 namespace dogear {
 
 Exact cross(const Point& a, const Point& b) { return a.x * b.y - a.y * b.x; }
@@ -35,6 +37,15 @@ Polygon tidy(const Polygon& p) {
   if (area(out).sign() < 0) std::reverse(out.corners.begin(), out.corners.end());
   std::rotate(out.corners.begin(), std::min_element(out.corners.begin(), out.corners.end()),
               out.corners.end());
+  for (const Arc& arc : p.arcs) {
+    bool followed = false;
+    for (std::size_t i = 0; i < out.size() && !followed; ++i) {
+      followed = arc_near(out.edge(i), {arc}).has_value();
+    }
+    if (followed) out.arcs.push_back(arc);
+  }
+  std::sort(out.arcs.begin(), out.arcs.end());
+  out.arcs.erase(std::unique(out.arcs.begin(), out.arcs.end()), out.arcs.end());
   return out;
 }
 
@@ -133,6 +144,8 @@ Polygon Transform::apply(const Polygon& p) const {
   out.corners.reserve(p.size());
   for (const Point& c : p.corners) out.corners.push_back(apply(c));
   if (mirrored) std::reverse(out.corners.begin(), out.corners.end());
+  for (const Arc& a : p.arcs) out.arcs.push_back({apply(a.center), a.squared});
+  std::sort(out.arcs.begin(), out.arcs.end());
   return out;
 }
 

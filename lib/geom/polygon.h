@@ -29,15 +29,26 @@ struct Segment {
   friend bool operator==(const Segment&, const Segment&) = default;
 };
 
-// A simple polygon; corners run clockwise as seen (positive area with y down), none repeated.
+// A circle that edges follow; its radius squared, so that it stays exact.
+struct Arc {
+  Point center;
+  Exact squared;
+  friend bool operator==(const Arc&, const Arc&) = default;
+  friend auto operator<=>(const Arc& a, const Arc& b) = default;
+};
+
+// A simple polygon; corners run clockwise as seen (positive area with y down), none repeated. Edges
+// of 15° between two points of one of its arcs stand for the curve (geom/arcs.h); areas and fit are
+// those of the straight edges, which neighbours along the curve share.
 struct Polygon {
   std::vector<Point> corners;
+  std::vector<Arc> arcs{};  // ascending, none that no edge follows
 
   std::size_t size() const { return corners.size(); }
   const Point& at(std::size_t i) const { return corners[i % corners.size()]; }
   Segment edge(std::size_t i) const { return {at(i), at(i + 1)}; }
   friend bool operator==(const Polygon&, const Polygon&) = default;
-  friend auto operator<=>(const Polygon& a, const Polygon& b) { return a.corners <=> b.corners; }
+  friend auto operator<=>(const Polygon& a, const Polygon& b) = default;
 };
 
 struct Box {

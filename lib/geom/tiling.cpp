@@ -16,6 +16,8 @@
 #include <map>
 #include <unordered_map>
 
+#include "geom/arcs.h"
+
 namespace dogear {
 
 namespace {
@@ -184,11 +186,24 @@ std::vector<Polygon> loops(const std::vector<Misfit>& edges) {
 
 }  // namespace
 
+namespace {
+
+void mark_curves(std::vector<Meeting>& meetings, const std::vector<Polygon>& parts) {
+  for (Meeting& m : meetings) {
+    if (parts[m.a].arcs.empty() || parts[m.b].arcs.empty()) continue;
+    m.curve = arc_of(m.where, parts[m.a].arcs);
+  }
+}
+
+}  // namespace
+
 Fit fit(const std::vector<Polygon>& parts, const Polygon& outline) {
   Sweep sweep;
   for (std::size_t i = 0; i < parts.size(); ++i) sweep.add(parts[i], i, false);
   sweep.add(outline, outline_id, true);
-  return sweep.sweep();
+  Fit out = sweep.sweep();
+  mark_curves(out.meetings, parts);
+  return out;
 }
 
 Joined join(const std::vector<Polygon>& parts) {
@@ -196,8 +211,18 @@ Joined join(const std::vector<Polygon>& parts) {
   for (std::size_t i = 0; i < parts.size(); ++i) sweep.add(parts[i], i, false);
   Joined out;
   out.fit = sweep.sweep();
+  mark_curves(out.fit.meetings, parts);
   std::vector<Polygon> found = loops(out.fit.misfits);
   if (found.size() != 1) return out;
+  for (const Polygon& p : parts) {
+    for (const Arc& arc : p.arcs) {
+      for (std::size_t i = 0; i < found.front().size(); ++i) {
+        if (!arc_of(found.front().edge(i), {arc})) continue;
+        found.front().arcs.push_back(arc);
+        break;
+      }
+    }
+  }
   Polygon outline = tidy(found.front());
   if (area(found.front()).sign() <= 0 || !is_simple(outline)) return out;
   out.outline = std::move(outline);

@@ -13,7 +13,8 @@ namespace dogear {
 struct Meeting {
   std::size_t a = 0;  // a < b
   std::size_t b = 0;
-  Segment where;  // runs along a's clockwise boundary
+  Segment where;               // runs along a's clockwise boundary
+  std::optional<Arc> curve{};  // which it is a stretch of 15° of
 };
 
 // A stretch where the parts' edges do not cancel against each other and the outline.

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "geom/arcs.h"
 #include "model/cloth_words.h"
 #include "model/load.h"
 #include "model/load_ready_made.h"
@@ -200,11 +201,9 @@ class BlockReader {
     const auto* items = read_list(node, "corners", d_);
     if (items == nullptr) return;
     Polygon p;
-    for (const Node& item : *items) {
-      const auto point = read_point(item, grid);
-      if (!point) return;
-      p.corners.push_back(*point);
-    }
+    measured_ = false;
+    if (!read_outline(*items, grid, p)) return;
+    unit.measured = measured_;
     if (!is_simple(p)) {
       d_.error("D112", node.span, "these corners do not go once round a shape")
           .hints.push_back("list at least three corners in the order in which they are met");
@@ -213,7 +212,52 @@ class BlockReader {
     if (too_large(p, node.span, d_)) return;
     unit.shape_at = bounds(p).least;
     unit.shape = at_origin(p);
-    unit.shape_words = unit.shape->size() == 3 ? "triangle" : "shape";
+    unit.shape_words = !unit.shape->arcs.empty() ? "curved shape"
+                       : unit.shape->size() == 3 ? "triangle"
+                                                 : "shape";
+  }
+
+  // Points, and between two of them `{around: [0, 0]}` where the edge is an arc.
+  bool read_outline(const std::vector<Node>& items, GridKind grid, Polygon& p) {
+    struct Curve {
+      Point center;
+      std::size_t before;  // the corner it leads to
+      Span span;
+    };
+    std::vector<Curve> curves;
+    for (const Node& item : items) {
+      if (item.kind != Node::Kind::map) {
+        const auto point = read_point(item, grid);
+        if (!point) return false;
+        p.corners.push_back(*point);
+        continue;
+      }
+      MapReader map(item, "an arc", d_);
+      const Node* around = map.need("around");
+      map.finish();
+      const auto center = around == nullptr ? std::nullopt : read_point(*around, grid);
+      if (!center) return false;
+      curves.push_back({*center, p.size(), item.span});
+    }
+    for (auto curve = curves.rbegin(); curve != curves.rend(); ++curve) {
+      const auto between =
+          curve->before == 0 || p.size() < 2
+              ? std::nullopt
+              : arc_points(curve->center, p.at(curve->before - 1), p.at(curve->before));
+      if (!between) {
+        d_.error("D122", curve->span,
+                 "an arc runs between two corners that lie equally far from `around`, a multiple "
+                 "of 15 degrees and less than half a circle apart")
+            .hints.push_back(
+                "for a quarter circle: `corners: [[0, 0], [2, 0], {around: [0, 0]}, [0, 2]]`");
+        return false;
+      }
+      const Point spoke = p.at(curve->before) - curve->center;
+      p.arcs.push_back({curve->center, dot(spoke, spoke)});
+      p.corners.insert(p.corners.begin() + static_cast<std::ptrdiff_t>(curve->before),
+                       between->begin(), between->end());
+    }
+    return true;
   }
 
   std::optional<Point> read_point(const Node& node, GridKind grid) {
@@ -225,7 +269,15 @@ class BlockReader {
     std::vector<Exact> numbers;
     for (const Node& n : node.items) {
       if (n.kind != Node::Kind::scalar) return fail();
-      const auto value = parse_measure(n.text);
+      auto value = parse_measure(n.text);
+      if (!value && grid == GridKind::square) {
+        // A measured length stands for itself, whatever a grid step is.
+        LengthError error;
+        if (const auto length = parse_length(n.text, error)) {
+          value = length->inches / block_.unit;
+          measured_ = true;
+        }
+      }
       if (!value) return fail();
       numbers.push_back(*value);
     }
@@ -356,6 +408,7 @@ class BlockReader {
   BlockDef& block_;
   Diagnostics& d_;
   bool roles_known_ = true;
+  bool measured_ = false;              // some corner read was a length
   std::map<std::string, Span> later_;  // every unit of the file and where it stands
   std::vector<std::string> names_;
   std::vector<std::string> used_units_;

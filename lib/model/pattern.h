@@ -79,6 +79,7 @@ struct UnitDef {
   Composition how = Composition::fabric;
   std::optional<Polygon> shape;  // finished outline, own coordinates, where a shape is written
   Point shape_at;                // where its box starts on the grid: other than 0 for corners
+  bool measured = false;         // a corner is a typed length: snapped to what it meets
   std::string shape_words;       // "60° triangle", "half-hexagon"
   std::string role;              // fabric
   // fabric: x 15° clockwise from the shape's base to the strip it is cut from

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "geom/arcs.h"
 #include "model/load_ready_made.h"
 #include "model/measures.h"
 #include "model/reader.h"
@@ -29,6 +30,14 @@ Polygon trapezoid(const Exact& top, const Exact& bottom, const Exact& height) {
 // Its upper edge lies `shift` further right than the lower one.
 Polygon slanted(const Exact& base, const Exact& height, const Exact& shift) {
   return {{{shift, Exact(0)}, {shift + base, Exact(0)}, {base, height}, {Exact(0), height}}};
+}
+
+// Goes on from the last corner along a circle.
+void add_arc(Polygon& p, const Point& center, const Point& to) {
+  if (const auto between = arc_points(center, p.corners.back(), to)) {
+    p.corners.insert(p.corners.end(), between->begin(), between->end());
+  }
+  p.corners.push_back(to);
 }
 
 enum class Measures { one, two, from_to };
@@ -65,6 +74,8 @@ constexpr std::array shapes{
     Named{"diamond-side", Measures::one, on_square, "45° diamond"},
     Named{"kite", Measures::one, on_square, "45° kite"},
     Named{"octagon", Measures::one, on_square, "octagon"},
+    Named{"quarter-circle", Measures::one, on_square, "quarter circle"},
+    Named{"quarter-circle-background", Measures::from_to, on_square, "quarter-circle background"},
     Named{"kaleidoscope-wedge", Measures::one, on_square, "kaleidoscope wedge"},
 };
 
@@ -117,6 +128,16 @@ Polygon build_on_squares(const std::string& name, const Exact& a, const Exact& b
   if (name == "octagon") {
     const Exact c = a * (Exact(2) - Exact::sqrt2()) * half;
     return {{{c, z}, {a - c, z}, {a, c}, {a, a - c}, {a - c, a}, {c, a}, {z, a - c}, {z, c}}};
+  }
+  if (name == "quarter-circle") {
+    Polygon p{{{z, a}, {z, z}}, {{{z, a}, a * a}}};
+    add_arc(p, {z, a}, {a, a});
+    return p;
+  }
+  if (name == "quarter-circle-background") {
+    Polygon p{{{z, z}, {b, z}, {b, b}, {a, b}}, {{{z, b}, a * a}}};
+    add_arc(p, {z, b}, {z, b - a});
+    return p;
   }
   if (name == "kaleidoscope-wedge") return trapezoid(z, a * half_wedge(), a * half);
   return {{{z, z}, {a, z}, {a, b}, {z, b}}};  // square, rectangle
@@ -226,8 +247,10 @@ std::optional<Shape> read_shape(const Node& node, GridKind grid, const Exact& un
         .hints.push_back("measures are counted in grid steps: `" + sample(*found) + "`");
     return std::nullopt;
   }
-  if (may_be_zero && *b <= *a) {
-    diagnostics.error("D112", node.span, "a trapezoid runs from the smaller to the larger measure");
+  if (may_be_zero && (*b <= *a || (a->is_zero() && name != "trapezoid"))) {
+    diagnostics.error("D112", node.span,
+                      "a " + std::string(found->words) +
+                          " is written with the smaller measure first: `" + sample(*found) + "`");
     return std::nullopt;
   }
   const auto build = grid == on_square ? build_on_squares : build_on_triangles;

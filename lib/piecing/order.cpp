@@ -124,7 +124,7 @@ class Search {
       out.tree.groups.push_back(std::move(inner->tree));
     }
     for (const Split::Join& j : cut->joins) {
-      out.tree.joins.push_back({j.a, j.b, {j.where.a, j.where.b}, SeamKind::straight, {}});
+      out.tree.joins.push_back({j.a, j.b, {j.where.a, j.where.b}, SeamKind::straight, {}, j.curve});
     }
     judge(out);
     return out;

@@ -21,7 +21,8 @@ struct SewingStep {
     std::size_t a = 0, b = 0;  // groups
     std::vector<Point> path;   // from end to end; with corners between for a set-in seam
     SeamKind kind = SeamKind::straight;
-    Span span;  // the line that asks for it, where the order is written
+    Span span;                   // the line that asks for it, where the order is written
+    std::optional<Arc> curve{};  // which the seam follows between its ends
   };
   std::vector<Join> joins;
 };

@@ -55,8 +55,9 @@ struct Seam {
   std::size_t second = 0;
   Segment where;  // from end to end; a set-in seam turns between
   SeamKind kind = SeamKind::straight;
-  std::vector<Point> path;  // its ends, with the corners of a set-in seam between them; a partial
-                            // seam is left open at the last, and finished from the first
+  std::vector<Point> path;   // its ends, with the corners of a set-in seam between them; a partial
+                             // seam is left open at the last, and finished from the first
+  std::optional<Arc> curve;  // which it follows between its ends
   // Which kinds of edge meet, by length along the seam; both sides straight is best.
   bool first_has_bias = false;
   bool second_has_bias = false;

@@ -183,6 +183,8 @@ class Planner {
         seam.first_has_bias = seam.first_has_bias || has_bias(unit.inputs[j.a], leg);
         seam.second_has_bias = seam.second_has_bias || has_bias(unit.inputs[j.b], leg);
       }
+      seam.curve = j.curve;
+      if (seam.curve) seam.first_has_bias = seam.second_has_bias = true;
       unit.seams.push_back(std::move(seam));
     }
     return catalogue_.unit(std::move(unit));

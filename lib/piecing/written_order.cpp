@@ -82,6 +82,8 @@ class Written {
   bool join(const SewLine& line, const std::vector<std::size_t>& homes, std::size_t k,
             SewingStep& step) {
     std::vector<Segment> along;
+    std::optional<Arc> curve;
+    bool one_curve = true;
     std::size_t a = k;
     for (const Meeting& m : meetings_) {
       for (const auto& [mine, other] : {std::pair(m.a, m.b), std::pair(m.b, m.a)}) {
@@ -90,6 +92,8 @@ class Written {
             std::find(homes.begin(), homes.begin() + static_cast<std::ptrdiff_t>(k), home_[other]);
         const auto at = static_cast<std::size_t>(it - homes.begin());
         if (at == k) continue;
+        if (along.empty()) curve = m.curve;
+        one_curve = one_curve && m.curve && m.curve == curve;
         along.push_back(m.where);
         a = std::min(a, at);
       }
@@ -105,6 +109,11 @@ class Written {
       e.notes.push_back({parts_[line.parts[k]], "this is part " + number(line.parts[k])});
       e.notes.push_back({parts_[line.parts[k - 1]], "this is part " + number(line.parts[k - 1])});
       return false;
+    }
+    if (one_curve && line.kind == SeamKind::straight) {
+      step.joins.push_back(
+          {a, k, {path->front(), path->back()}, SeamKind::straight, line.span, curve});
+      return true;
     }
     if (path->size() == 2) {
       step.joins.push_back({a, k, *path, SeamKind::straight, line.span});
