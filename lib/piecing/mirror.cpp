@@ -43,9 +43,24 @@ Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
     const Box box = bounds(shape);
     return pose(box.width() < box.height() ? 6 : 0);
   }
-  const int quarter = in_strip_set || lies_as_named(shape).value_or(true) ? 0 : 6;
+  const auto named = lies_as_named(shape);
+  const int quarter = in_strip_set || named.value_or(true) ? 0 : 6;
   Pose best = pose(quarter);
-  if (Pose half = pose(quarter + 12); half.shape < best.shape) best = std::move(half);
+  const auto consider = [&](int turn) {
+    if (Pose other = pose(turn); other.shape < best.shape) best = std::move(other);
+  };
+  consider(quarter + 12);
+  if (named || in_strip_set) return best;
+  // Where a quarter turn gives the mirror image, as of a quarter circle, all four ways are one cut.
+  Transform over;
+  over.mirrored = true;
+  const Polygon mirrored = tidy(over.apply(shape));
+  const Point back = bounds(mirrored).least;
+  const Polygon image = tidy(Transform::moved(Point{} - back).apply(mirrored));
+  if (image == pose(6).shape || image == pose(18).shape) {
+    consider(6);
+    consider(18);
+  }
   return best;
 }
 

@@ -6,8 +6,9 @@
 namespace dogear {
 
 // The pose in which a shape is cut, its box at (0, 0), and the way there. Half a turn keeps a
-// piece's grain; halves and quarters of a square and rectangles may turn a quarter, too, as both of
-// their threads are straight. Strips of a set keep the order in which they are sewn.
+// piece's grain; rectangles, halves and quarters of a square, and shapes that a quarter turn makes
+// their own mirror image, may turn a quarter, too, as both of their threads are straight. Strips of
+// a set keep the order in which they are sewn.
 struct Pose {
   Polygon shape;
   Transform from_own;

@@ -120,7 +120,7 @@ TEST_CASE("curves turn, mirror and clip with their polygon") {
       CHECK(tidy(t.inverse().apply(there)) == shape);
     }
   }
-  // Both are their own mirror image as they are cut, one a quarter turned: those are handed.
+  // And they sum up to their square, along one curve.
   CHECK(area(round) + area(ground) == Exact(16));
   const Joined joined = join({ground, Transform::moved({Exact(0), Exact(1)}).apply(round)});
   REQUIRE(joined.outline);

@@ -36,6 +36,11 @@ TEST_CASE("which shapes are their own mirror image as they are cut") {
   CHECK_FALSE(handed("triangle 2", GridKind::triangle));
   CHECK_FALSE(handed("trapezoid 2 to 4", GridKind::triangle));
   CHECK_FALSE(handed("half-hexagon 2", GridKind::triangle));
+  CHECK_FALSE(handed("octagon 4", GridKind::square));
+  CHECK_FALSE(handed("quarter circle 3", GridKind::square));
+  CHECK_FALSE(handed("quarter-circle background 3 to 4", GridKind::square));
+  CHECK(handed("half-rectangle triangle 2 x 4", GridKind::square));
+  CHECK(handed("45° kite 2", GridKind::square));
   // A diamond has its grain along one pair of sides; in the mirror along the other.
   CHECK(handed("diamond 2", GridKind::triangle));
   CHECK(handed("half-triangle 2", GridKind::triangle));
