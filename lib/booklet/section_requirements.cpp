@@ -146,6 +146,7 @@ void other_table(Writer& w, Column& column) {
   std::vector<std::string> rulers;
   for (const std::size_t r : q.rulers) rulers.push_back(ruler_words(w, r));
   if (!rulers.empty()) row(w.words(rulers.size() == 1 ? "ruler" : "rulers"), join(rulers, "; "));
+  if (!templates_of(w.scene, w.size).empty()) row(w.words("templates"), w.words("template stuff"));
   row(w.words("notions"), w.words("notions list"));
   w.heading(column, 3, w.words("also needed"), "also-needed");
   table.shares = {1.6, 8};

@@ -7,6 +7,7 @@
 #include "drawing/figures.h"
 #include "drawing/marks.h"
 #include "drawing/strips.h"
+#include "geom/arcs.h"
 
 namespace dogear::drawing {
 namespace {
@@ -40,8 +41,23 @@ Figure draw(const Scene& scene, std::size_t size, const TemplateUse& use, double
   std::string alt = "Template for " + label + ", cut line and seam line";
   if (scale != exact) {
     labels.keep_off(outer);
-    for (std::size_t i = 0; i < cut.cut.cut_shape.size(); ++i) {
-      const Segment e = cut.cut.cut_shape.edge(i);
+    const Polygon& shape = cut.cut.cut_shape;
+    for (const Arc& arc : shape.arcs) {
+      // Said once, beside the middle of the curve.
+      std::vector<std::size_t> along;
+      for (std::size_t i = 0; i < shape.size(); ++i) {
+        if (arc_near(shape.edge(i), {arc})) along.push_back(i);
+      }
+      if (along.empty()) continue;
+      const Segment e = shape.edge(along[along.size() / 2]);
+      const std::string words = "radius " + decimal(radius(arc).approx(), 3) + " in";
+      LabelStyle small;
+      small.font = canvas::FontId::sans;
+      labels.put_at((spot(e.a, scale) + spot(e.b, scale)) * 0.5, words, 7, small);
+    }
+    for (std::size_t i = 0; i < shape.size(); ++i) {
+      const Segment e = shape.edge(i);
+      if (!shape.arcs.empty() && arc_near(e, shape.arcs)) continue;
       const Spot a = spot(e.a, scale), b = spot(e.b, scale);
       const Spot d = dogear::drawing::unit(b - a);
       const Rect m = labels.measure(edge_words(e), 7, {});

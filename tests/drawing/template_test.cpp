@@ -1,6 +1,9 @@
 // Templates in their true size, and smaller with measures where they are larger than the room.
 
+#include <set>
+
 #include "drawing/figure.h"
+#include "look.h"
 #include "support/fonts.h"
 #include "support/plan.h"
 
@@ -58,4 +61,29 @@ TEST_CASE("a template larger than its room is drawn smaller, with its edges meas
   CHECK(figure->width <= 468);
   CHECK(figure->height <= 600);
   CHECK(figure->alt.find("smaller than its size") != std::string::npos);
+}
+
+TEST_CASE("a curved template larger than its room says its radius, not the length of its chords") {
+  const test::Planned p = test::plan_block(
+      "block: B\ngrid: square\nunit: 4 in\nroles: [red, blue]\nunits:\n"
+      "  round: {shape: quarter circle 3, fabric: red}\n"
+      "  ground: {shape: quarter-circle background 3 to 4, fabric: blue}\n"
+      "shape: square 4\nplace:\n  - {unit: ground, at: [0, 0]}\n  - {unit: round, at: [0, 1]}\n",
+      "red: red, blue: blue");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  REQUIRE(templates_of(scene, 0).size() == 2);
+  const auto figure = draw_figure(scene, 0, "template/A1", 468, 600);
+  const auto other = draw_figure(scene, 0, "template/B2", 468, 600);
+  REQUIRE(figure);
+  REQUIRE(other);
+  std::multiset<std::string> words;
+  for (const auto* f : {&*figure, &*other}) {
+    for (const canvas::GlyphRun& run : look::at(*f->list).runs) words.insert(run.text());
+  }
+  // Convex 12 + 1/4, concave 12 - 1/4; the square's sides are 16 + 1/2.
+  CHECK(words.count("radius 12.25 in") == 1);
+  CHECK(words.count("radius 11.75 in") == 1);
+  CHECK(words.count("16.5 in") == 2);
 }

@@ -1,0 +1,49 @@
+// The section of templates, and what the rest of a booklet says of pieces cut round one.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "canvas/font.h"
+#include "help.h"
+
+using namespace dogear;
+
+namespace {
+
+std::string words(const std::string& folder, std::size_t size = 0) {
+  DiskFiles files;
+  const auto c = help::compile(std::string(DOGEAR_ROOT) + folder, files);
+  Diagnostics d;
+  const auto document = set_booklet(c->scene(), size, help::letter(), d);
+  REQUIRE(document);
+  std::string text = canvas::normal_fractions(help::words_of(*document));
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
+}  // namespace
+
+TEST_CASE("a booklet with curved pieces prints their templates and how the curve is sewn") {
+  const std::string text = words("/tests/patterns/base/path");
+  for (const char* said :
+       {"Templates", "Print these pages at 100%", "This square measures exactly 1 in (25.4 mm)",
+        "Cut 4 of B1 (Cream).", "Cut 4 of A2 (Ink).", "from the template, one every",
+        "Curved seam: mark the middle", "Card or clear plastic"}) {
+    INFO(said);
+    CHECK(text.find(said) != std::string::npos);
+  }
+  CHECK(text.find("Not in its true size") == std::string::npos);
+}
+
+TEST_CASE("a template larger than the page says so") {
+  // An octagon of 12 in and its seam allowances on paper 8 1/2 in wide.
+  const std::string text = words("/tests/patterns/base/measured");
+  CHECK(text.find("Not in its true size") != std::string::npos);
+  CHECK(text.find("Print these pages at 100%") == std::string::npos);
+}
+
+TEST_CASE("a booklet that rulers serve for has no templates") {
+  const std::string text = words("/patterns/tide-star");
+  CHECK(text.find("Templates") == std::string::npos);
+  CHECK(text.find("Card or clear plastic") == std::string::npos);
+}
