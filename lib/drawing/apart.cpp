@@ -30,6 +30,14 @@ Spot across(const Segment& s) {
   return {-d.y, d.x};
 }
 
+// The middle of a seam; of a curved one on its curve.
+Spot middle_of(const Seam& seam, double scale) {
+  const Spot chord = (spot(seam.where.a, scale) + spot(seam.where.b, scale)) * 0.5;
+  if (!seam.curve) return chord;
+  const Spot c = spot(seam.curve->center, scale);
+  return c + unit(chord - c) * (std::sqrt(seam.curve->squared.approx()) * scale);
+}
+
 // The normal of the seam that points from its first input to its second.
 Spot seam_normal(const Seam& seam, const std::vector<Spot>& centres) {
   const Spot n = across(seam.where);
@@ -366,8 +374,7 @@ class Apart {
   void draw_press() {
     for (const Seam& seam : unit_.seams) {
       const Spot n = seam_normal(seam, centres_);
-      const Spot middle =
-          (spot(seam.where.a, work_.scale()) + spot(seam.where.b, work_.scale())) * 0.5;
+      const Spot middle = middle_of(seam, work_.scale());
       const Spot c = middle + (shift(seam.first) + shift(seam.second)) * 0.5;
       const double size = std::min(9.0, style_.gap - 2);
       if (seam.press == Press::open) {
@@ -428,8 +435,7 @@ void draw_sewn(canvas::DisplayList& list, Patchwork& work, const Scene& scene, U
   const std::vector<Spot> centres = centres_of(scene, u);
   for (const Seam& seam : u.seams) {
     for (const dogear::Point& p : stops(seam)) seam_stop(list, spot(p, work.scale()) + at);
-    const Spot middle =
-        (spot(seam.where.a, work.scale()) + spot(seam.where.b, work.scale())) * 0.5 + at;
+    const Spot middle = middle_of(seam, work.scale()) + at;
     const Spot n = seam_normal(seam, centres);
     if (seam.press == Press::open) {
       press_open(list, middle, n);
