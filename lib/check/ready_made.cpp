@@ -4,6 +4,7 @@
 
 #include "base/length.h"
 #include "check/build.h"
+#include "model/shapes.h"
 
 namespace dogear {
 
@@ -189,10 +190,10 @@ std::optional<PartId> PartBuilder::make_ready_made(const UnitDef& unit, const Bl
   const Exact h = box.height();
   const Exact half = w / Exact(2);
   std::vector<Placed> parts;
+  // Patches are cut as they lie in the unit, upright; only a center on its point is turned.
   const auto put = [&](const Polygon& shape, const std::string& role, int turn, const Point& at) {
-    Placed p = turned_to_origin(patch(shape, use.fabrics.at(role), unit.span), turn);
-    p.where = p.where.then(Transform::moved(at));
-    parts.push_back(p);
+    const Polygon there = at_origin(Transform::turned(turn).apply(shape));
+    parts.push_back({patch(there, use.fabrics.at(role), unit.span), Transform::moved(at)});
   };
   const auto corner = [&](int at, const Exact& leg, const std::string& role) {
     put(half_square(leg), role, corner_turns[static_cast<std::size_t>(at)],
@@ -221,7 +222,8 @@ std::optional<PartId> PartBuilder::make_ready_made(const UnitDef& unit, const Bl
       break;
     case ReadyMade::square_in_square: {
       const Exact side = half * Exact::sqrt2();
-      put(rectangle(side, side), ready.roles[0], 3, origin);
+      const PartId center = patch(rectangle(side, side), use.fabrics.at(ready.roles[0]), unit.span);
+      parts.push_back(turned_to_origin(center, 3));
       for (const int at : {0, 1, 2, 3}) corner(at, half, ready.roles[1]);
       break;
     }
