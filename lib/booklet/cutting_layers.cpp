@@ -39,7 +39,7 @@ std::string twins_words(const Writer& w, const CutPiece& one, const CutPiece& ot
 }  // namespace
 
 std::string layers_words(const Writer& w, const CutPiece& piece) {
-  if (piece.layers == 1) return {};
+  if (piece.layers == 1 || piece.twin) return {};  // of twins a sentence of its own tells
   const std::string layers = w.words.number(piece.layers);
   if (piece.cut.per_cut == 1) return w.words("layers at once", {{"layers", layers}});
   return w.words("layers give",
@@ -50,7 +50,9 @@ std::string layers_words(const Writer& w, const CutPiece& piece) {
 void write_layers(Writer& w, Column& column) {
   const auto& pieces = w.quantities().pieces;
   int most = 1;
-  for (const CutPiece& piece : pieces) most = std::max(most, piece.layers);
+  for (const CutPiece& piece : pieces) {
+    if (!piece.twin) most = std::max(most, piece.layers);
+  }
   if (most == 1) return;
   const std::string layers = w.words.number(most);
   if (!w.pattern().folded)

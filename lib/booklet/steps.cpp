@@ -102,7 +102,8 @@ class Sentences {
       if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
-      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(tip_measure(*out_by))}});
+      const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
+      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(eighths)}});
     }
     tips(out);
     grain(out);
@@ -564,7 +565,8 @@ std::string reading_words(const Writer& w, const PieceCut& cut) {
     return w.words("between readings",
                    {{"upper", pretty_inches(*upper)}, {"lower", pretty_inches(*cut.reading)}});
   if (cut.reading) return w.words("at reading", {{"reading", pretty_inches(*cut.reading)}});
-  return w.words("every", {{"length", pretty_inches(cut.length)}});
+  return w.words(cut.angle == 45 ? "every at 45" : "every",
+                 {{"length", pretty_inches(cut.length)}});
 }
 
 std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWords& words,

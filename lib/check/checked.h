@@ -50,7 +50,7 @@ struct Part {
   std::string shape_words;
   Span span;
   bool is_patch = false;
-  bool measured = false;       // corners good to 1/1000 in, not yet snapped to their neighbours
+  bool measured = false;     // corners good to 1/1000 in, not yet snapped to their neighbours
   FabricId fabric = 0;       // patch: cut with its own x axis along the strip (grain)
   bool directional = false;  // patch: of a print with an up, which is against its own y axis
   int grain = 0;             // patch: x 15° from the base of its unit's shape to its own x axis

@@ -26,8 +26,8 @@ std::string yards(const Fraction& f) { return plain(f) + " yd"; }
 
 std::string centimetres(long long cm) { return std::to_string(cm) + " cm"; }
 
-std::string_view cut_words(CutMethod method) {
-  switch (method) {
+std::string_view cut_words(const PieceCut& cut) {
+  switch (cut.method) {
     case CutMethod::rectangle:
       return "subcut the strip";
     case CutMethod::half_square:
@@ -35,7 +35,8 @@ std::string_view cut_words(CutMethod method) {
     case CutMethod::quarter_square:
       return "squares cut twice on the diagonal";
     case CutMethod::angled:
-      return "both ends at the angle of the ruler";
+      return cut.angle == 45 ? "both ends at the 45° line of the ruler"
+                             : "both ends at the angle of the ruler";
     case CutMethod::half_angled:
       return "one end square, the other at the angle of the ruler";
     case CutMethod::joined_strip:
@@ -110,7 +111,7 @@ class Lister {
       list.rows.push_back({piece.label(pattern_), piece.shape_words, fabric_name(piece.fabric),
                            each.count, inches(each.cut.strip),
                            plain_length ? inches(each.cut.length) : "", inches(each.cut.reading),
-                           upper_reading(each.cut), std::string(cut_words(each.cut.method)),
+                           upper_reading(each.cut), std::string(cut_words(each.cut)),
                            each.layers == 1 ? Cell("") : Cell(static_cast<long long>(each.layers)),
                            hand_words(each), ruler_names(each.cut.rulers)});
     }
@@ -184,6 +185,7 @@ class Lister {
     List list{"grain", {"label", "lengthwise edges", "crosswise edges", "bias edges"}, {}};
     for (const CutPiece& each : of_size_.pieces) {
       const Piece& piece = plan_.piecing.pieces[each.piece];
+      if (piece.shape.corners.empty()) continue;
       std::array<std::map<std::string, int>, 3> kinds;
       for (const EdgeGrain& e : edges(plan_.piecing, {each.piece, Transform{}})) {
         const Point along = e.where.b - e.where.a;
@@ -208,6 +210,7 @@ class Lister {
   // Which tips to trim, and what the trimmed end lies flush with.
   List tips() const {
     List list{"tips", {"label", "tip", "trim", "flush with", "step", "to align"}, {}};
+    if (plan_.piecing.sizes.size() <= of_size_.size) return list;
     for (const auto& [id, n] : plan_.piecing.sizes[of_size_.size].make) {
       const SewnUnit& unit = plan_.piecing.units[id];
       for (const PieceTip& tip : tips_in(pattern_, plan_.piecing, of_size_, id)) {

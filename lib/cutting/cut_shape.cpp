@@ -232,6 +232,7 @@ std::vector<std::size_t> rulers_for(const PieceCut& cut, const Pattern& pattern,
                       cut.method == CutMethod::from_strip_set;
   const int angle = angled ? cut.angle : 90;
   const Exact across = cut.method == CutMethod::rectangle ? min(Exact(cut.strip), Exact(cut.length))
+                       : angled && angle == 45            ? Exact(cut.length)
                                                           : Exact(cut.strip);
   const Exact line = cut.reading ? Exact(*cut.reading) : across;
   bool any = false;

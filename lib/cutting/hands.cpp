@@ -72,7 +72,9 @@ void plan_layers(const Pattern& pattern, const Piecing& piecing, SizeQuantities&
   for (CutPiece& piece : size.pieces) {
     if (!is_cut_from_a_strip(piece.cut.method)) continue;
     const Piece& own = piecing.pieces[piece.piece];
+    if (piece.twin && pattern.layers > 1) piece.layers = 2;  // right sides together
     if (!pattern.folded) {
+      if (piece.twin) continue;
       piece.layers = stack(size, piece, pattern.layers);
       continue;
     }

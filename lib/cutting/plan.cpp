@@ -54,7 +54,7 @@ class CuttingPlanner {
         cut->method != CutMethod::templated) {
       Diagnostic& e =
           d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not);
-      add_nearest_rulers(e, pattern_, *cut);
+      add_nearest_rulers(e, pattern_, *cut, piecing_, id);
       e.hints.push_back("describe another ruler under `rulers`, or change the finished measure");
     }
     if (piece.directional) cut_one_way(*cut);

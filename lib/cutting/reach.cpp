@@ -1,9 +1,11 @@
 #include "cutting/reach.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "cutting/lines.h"
+#include "cutting/sums.h"
 
 namespace dogear {
 
@@ -12,6 +14,43 @@ namespace {
 // Cut at `measure` from an edge, over a stroke as long as `stroke`.
 bool can_cut(const Ruler& r, const Exact& measure, const Exact& stroke) {
   return measure <= *r.width || (measure <= r.highest && stroke <= *r.width);
+}
+
+// By how much an inch more in the reading grows across the block and the top where most of these
+// pieces lie on a line.
+struct Sides {
+  double block = 0, top = 0;
+};
+
+Sides sides_of(const Piecing& piecing, PieceId id) {
+  const Polygon& shape = piecing.pieces[id].shape;
+  const Box box = bounds(shape);
+  const double height = box.height().approx();
+  Stretch grows;
+  if (shape.size() == 3) {
+    grows.xx = grows.yy = 1 / height;
+  } else {
+    // Two slanted ends move apart by 2/√3 of what the reading gains, on the middle width.
+    grows.xx = 2 / std::sqrt(3.0) * height / area(shape).approx();
+  }
+  const auto most = [&](UnitId unit) {
+    std::vector<PlacedPiece> patches = flatten(piecing, unit);
+    std::erase_if(patches, [&](const PlacedPiece& p) { return p.piece != id; });
+    double sum = 0;
+    for (const bool rows : {true, false}) {
+      const LineSum line = greatest_sum(piecing, patches, {{id, grows}}, rows);
+      sum = std::max(sum, std::abs(line.inches));
+    }
+    return sum;
+  };
+  Sides out;
+  for (const SizeSewing& size : piecing.sizes) {
+    for (const BlockSewing& block : size.blocks) {
+      for (const UnitId unit : block.finals) out.block = std::max(out.block, most(unit));
+    }
+    out.top = std::max(out.top, most(size.top));
+  }
+  return out;
 }
 
 }  // namespace
@@ -69,11 +108,13 @@ void check_reach(const Pattern& pattern, const Piecing& piecing, const std::vect
   }
 }
 
-void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const PieceCut& cut) {
+void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const PieceCut& cut,
+                        const Piecing& piecing, std::optional<PieceId> piece) {
   const bool angled = cut.method == CutMethod::angled || cut.method == CutMethod::half_angled ||
                       cut.method == CutMethod::from_strip_set;
+  std::optional<Sides> sides;
   for (const Ruler& r : pattern.rulers) {
-    if (r.angle != (angled ? 60 : 90)) continue;
+    if (r.angle != (angled && cut.angle == 60 ? 60 : 90)) continue;
     diagnostic.notes.push_back({r.span, r.name + " is described here"});
     for (const CutMeasure& m : cut.measures) {
       if (m.what != CutMeasure::What::reading) continue;
@@ -83,9 +124,20 @@ void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const Pi
         if (Exact(line) < r.lowest || Exact(line) > r.highest || off == 0) continue;
         // A triangle's depth lies between three seams, a trapezoid's width between two.
         const double seam = off / (cut.upper_reading ? 2 : 3);
+        if (piece && !sides) sides = sides_of(piecing, *piece);
+        const auto across = [&](double inches) {
+          std::string words;
+          if (sides && sides->block > 0) {
+            words += ", " + small_inches(inches * sides->block) + " across the block";
+          }
+          if (sides && sides->top > 0) {
+            words += ", " + small_inches(inches * sides->top) + " across the top";
+          }
+          return words;
+        };
         lines.push_back(plain_inches(line) + " (every piece " + small_inches(off) +
                         (off < 0 ? " smaller, " : " larger, ") + small_inches(seam) +
-                        " in each seam)");
+                        " in each seam" + across(off) + ")");
       }
       if (!lines.empty()) {
         diagnostic.hints.push_back("the nearest lines of " + r.name + ": " + join(lines, "; "));

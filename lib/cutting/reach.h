@@ -18,7 +18,9 @@ void check_reach(const Pattern& pattern, const Piecing& piecing, const std::vect
                  Diagnostics& diagnostics);
 
 // For a cut that no described ruler makes: the rulers that come near, and their nearest lines with
-// what each would cost.
-void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const PieceCut& cut);
+// what each would cost in the piece and its seams, and, where the piece is known, across the block
+// and the top.
+void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const PieceCut& cut,
+                        const Piecing& piecing, std::optional<PieceId> piece = {});
 
 }  // namespace dogear

@@ -4,6 +4,7 @@
 
 #include "cutting/cut_shape.h"
 #include "cutting/lines.h"
+#include "cutting/reach.h"
 #include "cutting/strips.h"
 #include "model/shapes.h"
 
@@ -60,9 +61,11 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       auto cut = plan_cut_with_rulers(shape, pattern, {}, why_not, true);
       const bool across = cut && cut->per_cut == 1;
       if (!across || cut->rulers.empty()) {
-        diagnostics.error("D502", need.span,
-                          "no described ruler can cut this shape from a strip set" +
-                              (why_not.empty() ? why_not : ": " + why_not));
+        Diagnostic& e = diagnostics.error("D502", need.span,
+                                          "no described ruler can cut this shape from a strip set" +
+                                              (why_not.empty() ? why_not : ": " + why_not));
+        if (cut) add_nearest_rulers(e, pattern, *cut, piecing);
+        e.hints.push_back("describe another ruler under `rulers`, or change the finished measure");
         continue;
       }
       if (cut->method == CutMethod::angled) cut->method = CutMethod::from_strip_set;

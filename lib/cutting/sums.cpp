@@ -242,10 +242,22 @@ const std::vector<SeamSums::Run>& SeamSums::edges_of(UnitId unit) {
 }
 
 SeamSums::Miss SeamSums::miss(UnitId unit, const Seam& seam) {
-  const double ax = seam.where.a.x.approx();
-  const double ay = seam.where.a.y.approx();
-  const double bx = seam.where.b.x.approx();
-  const double by = seam.where.b.y.approx();
+  Miss worst;
+  // A set-in seam turns: each of its legs is matched by itself.
+  std::vector<Point> path = seam.path;
+  if (path.size() < 3) path = {seam.where.a, seam.where.b};
+  for (std::size_t i = 0; i + 1 < path.size(); ++i) {
+    Miss leg = miss_along(unit, seam, {path[i], path[i + 1]});
+    if (leg.inches > worst.inches) worst = std::move(leg);
+  }
+  return worst;
+}
+
+SeamSums::Miss SeamSums::miss_along(UnitId unit, const Seam& seam, const Segment& where) {
+  const double ax = where.a.x.approx();
+  const double ay = where.a.y.approx();
+  const double bx = where.b.x.approx();
+  const double by = where.b.y.approx();
   const double length = std::hypot(bx - ax, by - ay);
   Miss out;
   if (length < hair) return out;

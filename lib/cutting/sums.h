@@ -56,6 +56,7 @@ class SeamSums {
     double per_inch = 0;
     PieceId piece = 0;
   };
+  Miss miss_along(UnitId unit, const Seam& seam, const Segment& where);
   const std::vector<Run>& edges_of(UnitId unit);
   std::vector<Run> placed(const Input& input);
 

@@ -63,10 +63,34 @@ std::vector<TipTrim> trims_in(const Piecing& piecing, const SewnUnit& unit, cons
 
 std::map<PieceId, std::vector<TrimLine>> tip_trims(const CheckedPattern& checked,
                                                    const Piecing& piecing) {
-  std::map<PieceId, std::vector<TrimLine>> out;
+  // A piece that lies in several places is cut for all of them: a tip goes only where each place
+  // trims it, so a triangle sewn to either side of a goose keeps both tips until then.
+  struct Places {
+    TrimLine line;
+    std::size_t count = 0;
+  };
+  std::map<PieceId, std::size_t> places;
+  std::map<PieceId, std::vector<Places>> trims;
   for (const SewnUnit& unit : piecing.units) {
+    for (const Input& in : unit.inputs) {
+      if (in.is_piece) ++places[in.piece];
+    }
     for (const TipTrim& t : trims_in(piecing, unit, checked.pattern.seam_allowance)) {
-      out[t.piece].push_back(t.line);
+      std::vector<Places>& known = trims[t.piece];
+      const auto same = std::find_if(known.begin(), known.end(), [&](const Places& p) {
+        return p.line.at == t.line.at && p.line.along == t.line.along;
+      });
+      if (same == known.end()) {
+        known.push_back({t.line, 1});
+      } else {
+        ++same->count;
+      }
+    }
+  }
+  std::map<PieceId, std::vector<TrimLine>> out;
+  for (const auto& [piece, lines] : trims) {
+    for (const Places& p : lines) {
+      if (p.count == places[piece]) out[piece].push_back(p.line);
     }
   }
   return out;

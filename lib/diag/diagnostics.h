@@ -37,10 +37,11 @@ struct Diagnostic {
   Severity severity = Severity::error;
   Span span;
   std::string message;
-  std::vector<Note> notes;                   // other places that take part in the conflict
-  std::vector<std::string> hints;            // what to do, in plain words
-  std::shared_ptr<const ProblemPicture> picture{};  // of an error about geometry: what it looks like
-  std::optional<std::string> accepted{};     // of a warning: the designer's reason, see accept.h
+  std::vector<Note> notes;         // other places that take part in the conflict
+  std::vector<std::string> hints;  // what to do, in plain words
+  std::shared_ptr<const ProblemPicture>
+      picture{};                          // of an error about geometry: what it looks like
+  std::optional<std::string> accepted{};  // of a warning: the designer's reason, see accept.h
 };
 
 class Diagnostics {

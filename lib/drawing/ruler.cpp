@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "cutting/tips.h"
 #include "drawing/figures.h"
 #include "drawing/labels.h"
 #include "drawing/marks.h"
@@ -41,9 +42,10 @@ const Ruler* ruler_of(const Scene& scene, const PieceCut& cut) {
   return nullptr;
 }
 
-// The shape with its longer level edge below, its box's corner at the origin; inches.
-Ring standing(const PieceCut& cut) {
+// With its longer level edge below, the cut shape's box at the origin; inches.
+Ring standing(const PieceCut& cut, const Polygon& shape) {
   Ring r = ring(cut.cut_shape, 1);
+  Ring out = ring(shape, 1);
   Rect b = box(r);
   double above = 0, below = 0;
   for (std::size_t i = 0; i < r.size(); ++i) {
@@ -51,9 +53,12 @@ Ring standing(const PieceCut& cut) {
     if (std::abs(p.y - q.y) > 1e-6) continue;
     (p.y < b.center().y ? above : below) += std::abs(p.x - q.x);
   }
-  if (above > below) r = moved(r, Motion{-1, 0, 0, -1, 0, 0});
+  if (above > below) {
+    r = moved(r, Motion{-1, 0, 0, -1, 0, 0});
+    out = moved(out, Motion{-1, 0, 0, -1, 0, 0});
+  }
   b = box(r);
-  return moved(r, Motion::move(-b.left, -b.top));
+  return moved(out, Motion::move(-b.left, -b.top));
 }
 
 struct Cloth {
@@ -64,13 +69,15 @@ struct Cloth {
 class RulerDrawing {
  public:
   RulerDrawing(const Scene& scene, const PieceCut& cut, const Ruler& ruler, double slope,
-               std::vector<Cloth> cloths)
+               std::vector<Cloth> cloths, const std::optional<Polygon>& untrimmed)
       : scene_(scene),
         cut_(cut),
         ruler_(ruler),
         slope_(slope),
         cloths_(std::move(cloths)),
-        shape_(standing(cut)) {}
+        shape_(standing(cut, cut.cut_shape)) {
+    if (untrimmed) untrimmed_ = standing(cut, *untrimmed);
+  }
 
   Figure draw(double scale, const std::string& alt) const {
     canvas::DisplayList list;
@@ -103,6 +110,10 @@ class RulerDrawing {
       style.hatch->color = mix(*style.fill, canvas::black, 0.3);
       style.stroke.reset();
       list.shape(outline(slice(from, to)), style);
+    }
+    // The ruler leaves tips that are trimmed for the seams.
+    if (!untrimmed_.empty()) {
+      list.stroke_path(outline(moved(untrimmed_, Motion::scale(scale))), ink, fine);
     }
     cut_line(list, moved(shape_, Motion::scale(scale)));
     lines(list, scale, axis, tip, lowest, reading);
@@ -210,16 +221,20 @@ class RulerDrawing {
   double slope_;
   std::vector<Cloth> cloths_;
   Ring shape_;
+  Ring untrimmed_;
 };
 
 std::optional<Figure> draw_ruler(const Scene& scene, const PieceCut& cut, std::vector<Cloth> cloths,
-                                 const std::string& what, Room room) {
+                                 const std::string& what, Room room,
+                                 const std::optional<Polygon>& untrimmed = {},
+                                 const std::string& trims = "") {
   if (!has_ruler_line(scene, cut)) return {};
   const Ruler& ruler = *ruler_of(scene, cut);
-  const RulerDrawing drawing(scene, cut, ruler, *slope_of(ruler.angle), std::move(cloths));
+  const RulerDrawing drawing(scene, cut, ruler, *slope_of(ruler.angle), std::move(cloths),
+                             untrimmed);
   const std::string alt = "Cutting " + what + ": the " + pretty_inches(*cut.reading) +
                           " line of the " + ruler.name + " on the edge of a " +
-                          pretty_inches(cut.strip) + " strip";
+                          pretty_inches(cut.strip) + " strip" + trims;
   return fitted(room, 16, 5, [&](double scale) { return drawing.draw(scale, alt); });
 }
 
@@ -308,8 +323,11 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
     }
     if (!has_ruler_line(scene, piece.cut)) continue;
     const double height = bounds(piece.cut.cut_shape).height().approx();
+    const Polygon whole = as_cut(p.shape, piece.cut, scene.checked.pattern.seam_allowance);
+    const bool trimmed = tidy(whole) != piece.cut.cut_shape;
     return draw_ruler(scene, piece.cut, {{scene.checked.pattern.fabrics.at(p.fabric), 0, height}},
-                      label, room);
+                      label, room, trimmed ? std::optional(whole) : std::nullopt,
+                      trimmed ? "; tips beyond the dashed line are trimmed" : "");
   }
   return {};
 }

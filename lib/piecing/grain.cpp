@@ -339,7 +339,7 @@ class GrainCheck {
         if (!grains.empty()) grains += ", ";
         grains += "`grain: " + std::to_string(grain_upright(part, t)) + "` for the " +
                   std::to_string(turns[t]) + " that lie " +
-                  (t == 12 ? "on the head" : "turned " + std::to_string(t * 15));
+                  (t == 12 ? "on their head" : "turned " + std::to_string(t * 15));
       }
       e.hints.push_back("make a unit of its own for each way it lies, with " + grains);
     }

@@ -123,7 +123,7 @@ TEST_CASE("every step tells of its bias edges") {
   CHECK_FALSE(star.step("coral-star", 1).two_bias);
   const std::string text = words(pattern("harbor-lights"), 0);
   check_says(text, {"All slanted edges are bias: pin, do not pull.",
-                    "Bias edges meet and lie outside: pin, do not pull."});
+                    "Bias edges (30°) meet and lie outside: pin, do not pull."});
   std::size_t said = 0;
   for (std::size_t at = 0; (at = text.find("The slanted outer edges are bias", at)) != text.npos;
        ++at)
@@ -135,7 +135,8 @@ TEST_CASE("edges of unequal length are centred, told once a block") {
   const Steps lap("harbor-lights", 0), star("tide-star", 0);
   // A 2 in triangle's base is cut q·(√3 - 1/√3) = 0.289 in longer at each end than a 120° corner.
   const std::string quarter =
-      "Center the shorter edge; the tips of the longer one stand out about ¼ in at each end.";
+      "Center the shorter edge; the tips of the longer one stand out about ¼ in at each end; "
+      "trimmed, they lie flush.";
   CHECK(lap.step("lantern", 0).unequal == quarter);
   CHECK(lap.step("gull", 0).unequal == quarter);
   CHECK(lap.step("sail", 1).unequal == quarter);
@@ -161,7 +162,7 @@ TEST_CASE("both halves of a strip set are cut in one step and sorted") {
         "Cut 4 from strip set 1, between the 4 in and 8½ in lines, turning the ruler end for end "
         "each time. Sort them: 2 with Kelp along the short edge and 2 with Brass.");
   const std::string text = words(pattern("harbor-lights"), 0);
-  check_says(text, {"Sew one 2 1/2 in Brass strip to one Kelp strip. Press the seam to one side.",
+  check_says(text, {"Sew one 2 1/2 in Brass strip to one Kelp strip. Press the seam toward Kelp.",
                     "Where a block is sewn as halves, keep the halves apart; they are joined in "
                     "the rows.",
                     "Keep the halves apart. Measures"});

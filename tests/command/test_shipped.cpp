@@ -41,7 +41,7 @@ std::string plain_text(const std::string& text) {
 
 // What the booklet says where the ledger says this; empty for sums that no booklet prints.
 std::string as_printed(const std::string& name, const std::string& value) {
-  if (name == "pieces.count") return "";
+  if (name == "pieces.count" || dogear::starts_with(name, "press.")) return "";
   if (dogear::starts_with(name, "make.") && value == "1") return "";
   // Of prose's own use: a hexagon sewn in halves never lies there in one piece.
   if (name.ends_with(".unfinished-height")) return "";

@@ -75,7 +75,7 @@ TEST_CASE("twins in equal numbers come in pairs from folded cloth, without a war
   INFO(p.errors());
   REQUIRE(p.quantities);
   CHECK(p.has("D552"));
-  const CutPiece& alone = the(p, "parallelogram");
+  const CutPiece& alone = the(p, "60° parallelogram");
   CHECK(alone.hand == Hand::mirrored);
   CHECK_FALSE(alone.twin);
   CHECK(alone.layers == 1);
@@ -84,12 +84,13 @@ TEST_CASE("twins in equal numbers come in pairs from folded cloth, without a war
   INFO(both.errors());
   REQUIRE(both.quantities);
   CHECK_FALSE(both.has("D552"));
-  const CutPiece& paired = the(both, "parallelogram");
+  const CutPiece& paired = the(both, "60° parallelogram");
   REQUIRE(paired.twin);
   CHECK(*paired.twin != paired.piece);
+  CHECK(paired.layers == 2);
   const auto all = facts(*both.checked, *both.piecing, *both.quantities, 0);
-  CHECK(all.at("cut.red.4-1/2.parallelogram-2-1/2") == "8");
-  CHECK(all.at("cut.red.4-1/2.parallelogram-2-1/2.reversed") == "4");
+  CHECK(all.at("cut.red.4-1/2.60-parallelogram-2-1/2") == "8");
+  CHECK(all.at("cut.red.4-1/2.60-parallelogram-2-1/2.reversed") == "4");
 }
 
 TEST_CASE("strips are stacked no deeper than there are strips") {

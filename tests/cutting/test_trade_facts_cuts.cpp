@@ -62,6 +62,28 @@ TEST_CASE("eight-pointed star of 8: corner squares 2.843, off the 1/8 grid") {
         std::vector{f(11, 4), f(23, 8)});
 }
 
+TEST_CASE("45° diamond: strip of width + 1/2, cut at the same width along the angle") {
+  // C. & B., Rotary Cutting 7, 2015.
+  const Exact side = Exact(2) * Exact::sqrt2();
+  const PieceCut c = cut({{{0, 0}, {side, 0}, {side + Exact(2), 2}, {2, 2}}});
+  CHECK(c.method == CutMethod::angled);
+  CHECK(c.angle == 45);
+  CHECK(c.strip == f(5, 2));
+  CHECK(c.length == f(5, 2));
+}
+
+TEST_CASE("eight-pointed star of 8: diamonds from a strip of 2.157") {
+  // computed: side 2.343, and 2.343 / √2 + 1/2 across.
+  const Exact side = Exact(8) / (Exact(2) + Exact::sqrt2());
+  const Exact high = side / Exact::sqrt2();
+  const PieceCut c = cut({{{0, 0}, {side, 0}, {side + high, high}, {high, high}}});
+  REQUIRE(c.measures.size() == 2);
+  for (const CutMeasure& m : c.measures) {
+    CHECK(m.exact.approx() == Approx(2.157).margin(0.0005));
+    CHECK(m.printed == f(9, 4));
+  }
+}
+
 TEST_CASE("octagon in 12: flip squares 4.015, just above a line") {
   // computed: the corner's leg is 12 / (2 + √2) = 3.515, and 1/2 in for seams.
   const Exact measure = Exact(12) / (Exact(2) + Exact::sqrt2()) + Exact::ratio(1, 2);

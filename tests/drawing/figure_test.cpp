@@ -313,8 +313,11 @@ TEST_CASE("the key shows the marks that a size uses") {
   for (const std::string& key : {lap, throw_size, pillow}) {
     CHECK(key.find("Bias edge") != std::string::npos);
     CHECK(key.find("Press both allowances") != std::string::npos);
-    CHECK(key.find("Press the seam open") == std::string::npos);
   }
+  // Six points meet on the seams between rows of halves.
+  CHECK(lap.find("Press the seam open") != std::string::npos);
+  CHECK(throw_size.find("Press the seam open") == std::string::npos);
+  CHECK(pillow.find("Press the seam open") == std::string::npos);
 }
 
 TEST_CASE("a backing of one piece has no panels to number") {
