@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cutting/lines.h"
+#include "geom/arcs.h"
 #include "geom/offset.h"
 
 namespace dogear {
@@ -111,6 +112,12 @@ bool is_right_isosceles(const Polygon& p, bool& hypotenuse_on_strip, Exact& leg)
 
 std::optional<PieceCut> plan_template(const Polygon& shape, const Pattern& pattern,
                                       const std::vector<TrimLine>& trims) {
+  for (std::size_t i = 0; i < shape.size() && !shape.arcs.empty(); ++i) {
+    // An inward curve no wider than the allowance closes.
+    const Segment e = shape.edge(i);
+    const auto arc = arc_of(e, shape.arcs);
+    if (arc && !bulges(e, *arc) && radius(*arc) <= pattern.seam_allowance) return std::nullopt;
+  }
   PieceCut cut;
   cut.method = CutMethod::templated;
   cut.cut_shape = tidy(offset(shape, pattern.seam_allowance));
