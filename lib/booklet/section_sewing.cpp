@@ -168,6 +168,7 @@ std::string border_words(const Writer& w, UnitId id, std::set<FabricId>& joined,
 
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
+  const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned{.unequal = true, .rows = true, .tips = {}};
   std::set<FabricId> joined;  // strips of borders
   bool measured = false;      // the top, for its borders
@@ -187,7 +188,8 @@ void write_assembly_steps(Writer& w, Column& column) {
   };
   for (std::size_t n = 0; n < steps.size();) {
     std::size_t end = n + 1;
-    while (steps[n].row && end < steps.size() && steps[end].row &&
+    // A diagonal row is as high as it is wide: it has its figure in a card, as other steps have.
+    while (!on_point && steps[n].row && end < steps.size() && steps[end].row &&
            steps[end].words.sew == steps[n].words.sew)
       ++end;
     if (end > n + 1) {

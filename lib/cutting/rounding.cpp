@@ -12,7 +12,9 @@ namespace dogear {
 
 namespace {
 
-constexpr double unseen = 0.001;  // in; less than this is not told of
+// In; no cutter keeps to less in one piece. What many such pieces add up to is still held to the
+// tolerances.
+constexpr double unseen = 1.0 / 128;
 
 // The pieces of one kind that lie side by side in a block or a top.
 struct Side {
