@@ -56,6 +56,7 @@ class PartBuilder {
                                         const std::string& title);
   std::optional<Batch> batch_of(const UnitDef& unit, const BlockUse& use) const;
   bool corners_fit(const UnitDef& unit);
+  void warn_of_prints(const UnitDef& unit, const BlockUse& use);
   void wish_press(const UnitDef& unit, const BlockUse& use, PartId id);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,

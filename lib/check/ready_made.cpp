@@ -1,5 +1,6 @@
 // Ready-made units: the patches they show, and what a batch of them is cut from.
 
+#include <algorithm>
 #include <array>
 
 #include "base/length.h"
@@ -114,6 +115,28 @@ bool PartBuilder::corners_fit(const UnitDef& unit) {
     }
   }
   return true;
+}
+
+// Squares that are cut apart show a print in every direction, however they are laid.
+void PartBuilder::warn_of_prints(const UnitDef& unit, const BlockUse& use) {
+  if (!is_trimmed(unit.ready->method)) return;
+  for (const std::string& role : unit.ready->roles) {
+    const Fabric& fabric = checked_.pattern.fabrics[use.fabrics.at(role)];
+    if (!fabric.directional) continue;
+    const std::string words = "made " + std::string(method_words(unit.ready->method)) + ", `" +
+                              unit.name + "` does not keep the direction of " + fabric.name +
+                              ": its squares are cut apart, and the print lies several ways";
+    const auto& said = diagnostics_.all();
+    if (std::any_of(said.begin(), said.end(), [&](const Diagnostic& d) {
+          return d.code == "D516" && d.message == words && d.span.line == unit.span.line &&
+                 d.span.file == unit.span.file;
+        })) {
+      continue;
+    }
+    Diagnostic& e = diagnostics_.warning("D516", unit.span, words);
+    e.notes.push_back({fabric.span, "this is a directional print"});
+    e.hints.push_back("make it one at a time, or choose another fabric for it");
+  }
 }
 
 // What a batch is cut from, where the patches are not cut one by one.
@@ -237,7 +260,9 @@ std::optional<PartId> PartBuilder::make_ready_made(const UnitDef& unit, const Bl
   const std::string called = &unit == &def.whole ? def.title : "";
   const auto id = whole({title, unit.shape_words, unit.span, unit.shape, unit.shape_span, called},
                         std::move(parts), spans);
-  if (id) checked_.parts[*id].batch = batch_of(unit, use);
+  if (!id) return id;
+  checked_.parts[*id].batch = batch_of(unit, use);
+  warn_of_prints(unit, use);
   return id;
 }
 

@@ -306,3 +306,22 @@ TEST_CASE("how ready-made units lie") {
   CHECK(at(snow, {high, low}) == 1);
   CHECK(at(snow, {low, low}) == 0);
 }
+
+TEST_CASE("units cut apart are warned of where a print has a direction") {
+  const auto with = [](const std::string& method) {
+    MemoryFiles files;
+    files.content["p/blocks/b.yaml"] =
+        "block: B\ngrid: square\nroles: [light, dark]\nunits:\n  u: {" +
+        of_two("half-square triangle unit 2", method) + "}\nrow: [u, u]\n";
+    files.content["p/pattern.yaml"] =
+        "title: T\ndesigner: D\nfabrics:\n  red: {colour: \"#aa2222\", directional: yes}\n"
+        "  blue: {colour: \"#2222aa\"}\n"
+        "rulers: {straight: {angle: 90, highest: 24 in}}\n"
+        "blocks: {b: {block: b, fabrics: {light: red, dark: blue}}}\n"
+        "sizes: {one: {setting: rows, rows: [[b]]}}\n";
+    return test::plan("p", files);
+  };
+  CHECK(with("two at a time").has("D516"));
+  CHECK(with("eight at a time").has("D516"));
+  CHECK_FALSE(with("one at a time").has("D516"));
+}
