@@ -195,6 +195,12 @@ class Sentences {
     if (alike && inputs.size() > 1) {
       const long long n = static_cast<long long>(inputs.size());
       const std::string name = noun(inputs[0]);
+      const auto step = steps_.find(inputs[0].unit);
+      if (!inputs[0].is_piece && starts_with(name, w_.words("the") + " ") && step != steps_.end())
+        return w_.words("sew alike sections", {{"n", w_.words.number(n)},
+                                               {"step", std::to_string(step->second)},
+                                               {"purpose", purpose()}}) +
+               turned;
       return w_.words(inputs[0].is_piece ? "sew alike pieces" : "sew alike units",
                       {{"n", w_.words.number(n)}, {"what", name}, {"purpose", purpose()}}) +
              turned;

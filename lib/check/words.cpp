@@ -51,7 +51,8 @@ std::string name_triangle(const Polygon& p, const std::vector<int>& at) {
     if (at[i] != 90) continue;
     const Segment longest = p.edge(i + 1);
     if (a == b) {
-      return longest.a.y == longest.b.y ? "quarter-square triangle" : "half-square triangle";
+      const bool level = longest.a.y == longest.b.y || longest.a.x == longest.b.x;
+      return level ? "quarter-square triangle" : "half-square triangle";
     }
     return at[(i + 1) % 3] == 30 || at[(i + 2) % 3] == 30 ? "half-triangle"
                                                           : "half-rectangle triangle";
