@@ -193,7 +193,8 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
                                           {"name", w.fabric(piece.fabric).name}});
     break;
   }
-  column.paragraph(w.words("letters") + (example.empty() ? "" : " " + example));
+  column.paragraph(w.words("letters") + (example.empty() ? "" : " " + example) +
+                   (w.quantities().batches.empty() ? "" : " " + w.words("letters batches")));
   if (const auto fabrics = w.picture("fabrics", column.width(), 200)) column.figure(*fabrics);
   column.paragraph(w.words("marks"));
   if (const auto key = w.picture("key", column.width(), 200)) column.figure(*key);
