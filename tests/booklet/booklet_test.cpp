@@ -74,7 +74,7 @@ std::string text_of_pages(const canvas::Document& document) {
 TEST_CASE("every demo pattern comes out in every size on both papers") {
   DiskFiles files;
   Diagnostics d;
-  for (const std::string pattern : {"harbor-lights", "tide-star"}) {
+  for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed"}) {
     const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
     for (const char* paper : {"letter", "a4"}) {
       const auto style = load_template(paper, files, d);
@@ -112,7 +112,7 @@ TEST_CASE("every demo pattern comes out in every size on both papers") {
 TEST_CASE("the pages of the blocks and of the assembly are well filled") {
   DiskFiles files;
   constexpr double least = 0.55;
-  for (const std::string pattern : {"harbor-lights", "tide-star"}) {
+  for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed"}) {
     const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
     const Template& style = help::letter();
     for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
@@ -152,7 +152,7 @@ TEST_CASE("mirrored pieces are told apart, and what is left over is listed") {
 TEST_CASE("every measure is set as a fraction, never as a decimal or with a slash") {
   DiskFiles files;
   const std::regex bad(R"([0-9]/[0-9]|[0-9]\.[0-9])");
-  for (const std::string pattern : {"harbor-lights", "tide-star"}) {
+  for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed"}) {
     const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
     const canvas::Document document = set(*c, 0, help::letter());
     bool fractions = false;

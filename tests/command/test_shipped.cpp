@@ -43,6 +43,7 @@ std::string plain_text(const std::string& text) {
 std::string as_printed(const std::string& name, const std::string& value) {
   if (name == "pieces.count" || dogear::starts_with(name, "press.")) return "";
   if (dogear::starts_with(name, "make.") && value == "1") return "";
+  if (name.ends_with(".extra") && value == "0") return "";
   // Of prose's own use: a hexagon sewn in halves never lies there in one piece.
   if (name.ends_with(".unfinished-height")) return "";
   if (dogear::starts_with(name, "make.")) return plain_text("Make " + value);
