@@ -3,11 +3,13 @@
 
 #include <cstddef>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "diag/diagnostics.h"
+#include "diag/picture.h"
 #include "geom/partition.h"
 #include "model/sewing.h"
 #include "piecing/piecing.h"
@@ -56,9 +58,12 @@ OrderAnswer find_order(const OrderQuestion& question);
 // The order as written, each seam checked. Errors: D321 a seam is not straight and not said to be
 // set in, D322 parts left over, D323 no such part, D324 sewn together already, D325 a partial seam
 // that nothing finishes, D326 parts that do not meet along one edge.
+// `draw` makes the picture of a set-in corner.
+using DrawCorner = std::function<std::shared_ptr<const ProblemPicture>(const Point&)>;
 std::optional<SewingStep> written_order(const std::vector<Meeting>& meetings,
                                         const std::vector<Span>& parts, const SewingWish& wish,
-                                        const std::string& name, Diagnostics& diagnostics);
+                                        const std::string& name, const DrawCorner& draw,
+                                        Diagnostics& diagnostics);
 
 // Segments as one path from end to end, straight corners left out; nothing when they do not hang
 // together in one open line.

@@ -89,7 +89,9 @@ class Planner {
       }
       if (to_open.empty()) {
         if (!part.sewing.lines.empty()) {
-          const auto order = written_order(open.meetings, open.spans, part.sewing, part.name, d_);
+          const auto draw = [&](const Point& at) { return set_in_drawing(part.name, open, at); };
+          const auto order =
+              written_order(open.meetings, open.spans, part.sewing, part.name, draw, d_);
           return order ? std::optional(sew(part, open, *order, part.name, 0)) : std::nullopt;
         }
         const OrderAnswer answer = find_order(question(part, open));
@@ -303,11 +305,14 @@ class Planner {
     }
     e.hints.push_back("build it from halves or rows, so that every seam runs from edge to edge");
     e.hints.push_back("where a partial or set-in seam is meant, add `set-in: yes` to it");
-    if (!point) return;
+    if (point) e.picture = set_in_drawing(part.name, failure.open, *point);
+  }
+
+  std::shared_ptr<const ProblemPicture> set_in_drawing(const std::string& name, const Opened& open,
+                                                       const Point& at) const {
     std::vector<std::string> names;
-    for (const Placed& p : failure.open.parts) names.push_back(checked_.parts[p.part].name);
-    e.picture =
-        set_in_picture(part.name, names, failure.open.outlines, failure.open.meetings, *point);
+    for (const Placed& p : open.parts) names.push_back(checked_.parts[p.part].name);
+    return set_in_picture(name, names, open.outlines, open.meetings, at);
   }
 
   void reach(UnitId unit, std::set<UnitId>& seen) const {

@@ -11,8 +11,8 @@ namespace {
 class Written {
  public:
   Written(const std::vector<Meeting>& meetings, const std::vector<Span>& parts,
-          const SewingWish& wish, const std::string& name, Diagnostics& d)
-      : meetings_(meetings), parts_(parts), wish_(wish), name_(name), d_(d) {
+          const SewingWish& wish, const std::string& name, const DrawCorner& draw, Diagnostics& d)
+      : meetings_(meetings), parts_(parts), wish_(wish), name_(name), draw_(draw), d_(d) {
     for (std::size_t i = 0; i < parts.size(); ++i) {
       steps_.push_back({{i}, {}, {}});
       home_.push_back(i);
@@ -130,6 +130,7 @@ class Written {
                                "this seam is not straight: at the corner " + about_inches(at.x, 8) +
                                    " from the left and " + about_inches(at.y, 8) +
                                    " from the top it would have to be set in");
+      e.picture = draw_(at);
       e.notes.push_back({parts_[line.parts[k]], "this is part " + number(line.parts[k])});
       e.hints.push_back("sew in another order, or write `" + number(line.parts[0]) + " + " +
                         number(line.parts[k]) + ", set in` where you mean it");
@@ -200,6 +201,7 @@ class Written {
   const std::vector<Span>& parts_;
   const SewingWish& wish_;
   const std::string& name_;
+  const DrawCorner& draw_;
   Diagnostics& d_;
   std::vector<SewingStep> steps_;  // by home
   std::vector<std::size_t> home_;  // of each part: where its step is kept
@@ -210,8 +212,9 @@ class Written {
 
 std::optional<SewingStep> written_order(const std::vector<Meeting>& meetings,
                                         const std::vector<Span>& parts, const SewingWish& wish,
-                                        const std::string& name, Diagnostics& diagnostics) {
-  return Written(meetings, parts, wish, name, diagnostics).order();
+                                        const std::string& name, const DrawCorner& draw,
+                                        Diagnostics& diagnostics) {
+  return Written(meetings, parts, wish, name, draw, diagnostics).order();
 }
 
 }  // namespace dogear

@@ -161,3 +161,20 @@ TEST_CASE("pieces counted through the steps equal pieces drawn in the top") {
     }
   }
 }
+
+TEST_CASE("units that lie round each other are opened where their patches can be sewn straight") {
+  const Sewn s = sew_block(
+      "block: Whirl\ngrid: square\nroles: [red, blue]\nunits:\n"
+      "  one: {shape: square 1, fabric: red}\n  middle: {shape: square 1, fabric: blue}\n"
+      "  lying: {row: [one, one]}\n  standing: {stack: [one, one]}\nshape: square 3\nplace:\n"
+      "  - {unit: lying, at: [0, 0]}\n  - {unit: standing, at: [2, 0]}\n"
+      "  - {unit: lying, at: [1, 2]}\n  - {unit: standing, at: [0, 1]}\n"
+      "  - {unit: middle, at: [1, 1]}\n");
+  REQUIRE(s.piecing);
+  const SewnUnit* whirl = s.unit("Whirl");
+  REQUIRE(whirl != nullptr);
+  // Three rows of three: the outer ones alike, so two steps and the block.
+  CHECK(whirl->inputs.size() == 3);
+  for (const Seam& seam : whirl->seams) CHECK(seam.kind == SeamKind::straight);
+  CHECK(s.make("Whirl section 1") == 4);
+}
