@@ -23,7 +23,7 @@ std::string twins_words(const Writer& w, const CutPiece& one, const CutPiece& ot
   const std::string a = label(w, one);
   const std::string b = label(w, other);
   const long long pairs = std::min(one.count, other.count);
-  if (w.pattern().layers == 1 || pairs < 2) return w.words("mirror images", {{"a", a}, {"b", b}});
+  if (one.layers == 1 || pairs < 2) return w.words("mirror images", {{"a", a}, {"b", b}});
   std::string text = w.words(w.pattern().folded ? "mirror pairs folded" : "mirror pairs",
                              {{"a", a},
                               {"b", b},

@@ -160,7 +160,7 @@ void Claims::judge(const Place& place, Diagnostics& diagnostics) {
     d.hints.push_back("write the computed number, or change the pattern where it is asked for");
 }
 
-// ---- helpers
+// ---- what both finders use
 
 bool is_one_of(const Token& t, std::initializer_list<std::string_view> words) {
   return t.kind != Token::Kind::number &&
@@ -248,10 +248,10 @@ bool is_hedged(const Sentence& s, std::size_t number, std::size_t end) {
     if (block && is_one_of(s[i], {"one", "a", "an", "this", "that"})) return true;
   }
   if (any_of(s, 0, number,
-             {"each",   "every",  "per",     "if",      "instead",   "another",  "other",
-              "sample", "test",   "if",      "would",   "should",    "could",    "might",
-              "than",   "single", "suppose", "example", "remaining", "leftover", "spare",
-              "extra",  "unless", "without", "never",   "not"}))
+             {"each",   "every",   "per",     "if",        "instead",  "another", "other",
+              "sample", "test",    "would",   "should",    "could",    "might",   "than",
+              "single", "suppose", "example", "remaining", "leftover", "spare",   "extra",
+              "unless", "without", "never",   "not"}))
     return true;
   return any_of(
       s, number, clause_end(s, end),

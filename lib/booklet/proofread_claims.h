@@ -56,7 +56,7 @@ class Claims {
   std::map<std::tuple<std::string, std::size_t, std::size_t>, Place> places_;
 };
 
-// ---- helpers of both finders
+// ---- what both finders use
 
 bool is_one_of(const Token& token, std::initializer_list<std::string_view> words);
 bool any_of(const Sentence& s, std::size_t begin, std::size_t end,

@@ -22,11 +22,6 @@ Middle middle_of(const dogear::Box& box) {
           (box.least.y.approx() + box.most.y.approx()) / 2};
 }
 
-bool is_rectangle(const Polygon& p) {
-  const dogear::Box box = bounds(p);
-  return p.size() == 4 && area(p) == box.width() * box.height();
-}
-
 bool has_level_top(const Polygon& p) {
   const dogear::Box box = bounds(p);
   for (std::size_t i = 0; i < p.size(); ++i) {

@@ -86,7 +86,10 @@ PartId PartBuilder::mirrored(PartId id) {
     p.part = mirrored(own);
     p.where = flip(own).inverse().then(p.where).then(over);
   }
-  for (Meeting& m : out.meetings) m.where = {over.apply(m.where.b), over.apply(m.where.a)};
+  for (Meeting& m : out.meetings) {
+    m.where = {over.apply(m.where.b), over.apply(m.where.a)};
+    if (m.curve) m.curve->center = over.apply(m.curve->center);
+  }
   if (!out.name.empty()) out.name = "reversed " + out.name;
   out.grain = (24 - out.grain) % 24;
   checked_.parts.push_back(std::move(out));
@@ -122,7 +125,10 @@ std::optional<PartId> PartBuilder::whole(const Whole& what, std::vector<Placed> 
   const Transform move = Transform::moved(shift);
   part.outline = tidy(move.apply(part.outline));
   for (Placed& p : parts) p.where = p.where.then(move);
-  for (Meeting& m : part.meetings) m.where = {m.where.a + shift, m.where.b + shift};
+  for (Meeting& m : part.meetings) {
+    m.where = {m.where.a + shift, m.where.b + shift};
+    if (m.curve) m.curve->center = m.curve->center + shift;
+  }
   part.name = what.name;
   part.shape_words = what.words.empty() ? name_shape(part.outline) : what.words;
   part.span = what.span;

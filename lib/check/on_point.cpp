@@ -93,7 +93,7 @@ class OnPoint {
       for (const Cell& cell : row) {
         const Polygon& p = outline(cell);
         const Box box = bounds(p);
-        if (p.size() != 4 || area(p) != box.width() * box.height() || box.width() != box.height()) {
+        if (!is_rectangle(p) || box.width() != box.height()) {
           d_.error("D207", cell.span,
                    "`" + name_of(cell) + "` is no square, so it cannot be set on point")
               .hints.push_back("blocks on point are squares; others go into `setting: rows`");

@@ -72,7 +72,7 @@ Batch::Cut square(FabricId fabric, const Exact& side, int count) {
 bool PartBuilder::corners_fit(const UnitDef& unit) {
   const Polygon& shape = *unit.shape;
   const Box box = bounds(shape);
-  if (shape.size() != 4 || area(shape) != box.width() * box.height()) {
+  if (!is_rectangle(shape)) {
     diagnostics_
         .error("D147", unit.shape_span, "corners are stitched on to a square or a rectangle only")
         .hints.push_back("write `square 2` or `rectangle 2 x 4`, or `place` triangles around it");

@@ -26,7 +26,7 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
   auto checked = check_pattern(std::move(*pattern), diagnostics);
   if (!checked) return std::nullopt;
 
-  // Checked -> sewing: every patch is sewn exactly once, by straight seams, in an order that works.
+  // Checked -> sewing: every patch is sewn exactly once, in an order that works.
   auto piecing = plan_piecing(*checked, diagnostics);
   if (!piecing) return std::nullopt;
 

@@ -14,8 +14,10 @@ Polygon mirror_image(const Polygon& shape, int turn) {
   return at_origin(t.apply(shape));
 }
 
+// A template is turned over instead, and drawn round on a single layer.
 bool is_cut_from_a_strip(CutMethod method) {
-  return method != CutMethod::joined_strip && method != CutMethod::from_strip_set;
+  return method != CutMethod::joined_strip && method != CutMethod::from_strip_set &&
+         method != CutMethod::templated;
 }
 
 // How deep alike strips can be stacked: never deeper than there are strips.
@@ -51,7 +53,7 @@ Hand hand_of(const Polygon& shape, bool directional) {
   Hand hand = Hand::mirrored;
   for (int turn = 0; turn < 24; ++turn) {
     if (mirror_image(shape, turn) != own) continue;
-    const bool along_thread = turn % 12 == 0 || (turn % 6 == 0 && !directional);
+    const bool along_thread = directional ? turn == 0 : turn % 6 == 0;
     if (along_thread) return Hand::alike;
     hand = Hand::other_grain;
   }
@@ -62,7 +64,7 @@ void plan_layers(const Pattern& pattern, const Piecing& piecing, SizeQuantities&
                  Diagnostics& diagnostics) {
   for (CutPiece& piece : size.pieces) {
     const Piece& own = piecing.pieces[piece.piece];
-    piece.hand = hand_of(own.shape);
+    piece.hand = hand_of(own.shape, own.directional);
     // The quilt may have a twin that this size does not.
     const bool both =
         own.mirror_of && std::any_of(size.pieces.begin(), size.pieces.end(),

@@ -6,7 +6,7 @@
 namespace dogear {
 
 // The mirror image of a shape, as it comes from the lower layer of folded cloth. `directional`: a
-// print that must not be turned to the other thread.
+// print that must not be turned at all.
 Hand hand_of(const Polygon& shape, bool directional = false);
 
 // Sets hand, twin and layers of every piece of the size; warns of pieces that folded cloth would

@@ -114,7 +114,7 @@ void add_nearest_rulers(Diagnostic& diagnostic, const Pattern& pattern, const Pi
                       cut.method == CutMethod::from_strip_set;
   std::optional<Sides> sides;
   for (const Ruler& r : pattern.rulers) {
-    if (r.angle != (angled && cut.angle == 60 ? 60 : 90)) continue;
+    if (r.angle != (angled ? cut.angle : 90)) continue;
     diagnostic.notes.push_back({r.span, r.name + " is described here"});
     for (const CutMeasure& m : cut.measures) {
       if (m.what != CutMeasure::What::reading) continue;

@@ -121,7 +121,7 @@ Stretch stretch_of(const Polygon& shape, const PieceCut& cut, const CutMeasure& 
     if (strip) s.yy = 1 / height;
   } else if (cut.method == CutMethod::angled && shape.size() == 3) {
     if (strip) s.xx = s.yy = 1 / height;
-  } else if (cut.method == CutMethod::angled && !cut.reading) {
+  } else if (cut.method == CutMethod::angled && cut.parallel) {
     // A parallelogram: its level edge is measured by `length`, its slanted one by `strip`, both
     // square across.
     double level = 0, x = 0, y = height;

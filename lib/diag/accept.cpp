@@ -108,18 +108,13 @@ class AcceptanceReader {
   std::vector<Acceptance> found_;
 };
 
-bool ends_with(const std::string& text, std::string_view tail) {
-  return text.size() >= tail.size() &&
-         text.compare(text.size() - tail.size(), tail.size(), tail) == 0;
-}
-
 }  // namespace
 
 std::vector<Acceptance> read_acceptances(const Sources& sources, Diagnostics& diagnostics) {
   AcceptanceReader reader(diagnostics);
   for (const std::string& file : sources.files()) {
-    const bool yaml = ends_with(file, ".yaml");
-    if (!yaml && !ends_with(file, ".md")) continue;
+    const bool yaml = file.ends_with(".yaml");
+    if (!yaml && !file.ends_with(".md")) continue;
     const std::string& text = *sources.text(file);
     if (!is_utf8(text)) continue;  // said already
     const auto comments = yaml ? yaml_comments(file, text) : markdown_comments(file, text);

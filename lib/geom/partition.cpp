@@ -237,19 +237,6 @@ void Partition::rank(const Subset& set, std::vector<Range>& cuts,
                    [&](const Range& a, const Range& b) { return key(a) < key(b); });
 }
 
-std::vector<Cut> Partition::cuts(const Subset& set) const {
-  std::vector<Cut> out;
-  for (const Range& r : ranges(set)) {
-    Cut cut;
-    cut.where = where(set, r);
-    for (std::size_t k = r.first; k < r.last; ++k) {
-      cut.meetings.push_back(edges_[set.edges[k]].meeting);
-    }
-    out.push_back(std::move(cut));
-  }
-  return out;
-}
-
 std::vector<Direction> Partition::directions(const Subset& set) const {
   std::vector<Range> found = ranges(set);
   rank(set, found, {});

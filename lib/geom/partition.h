@@ -17,11 +17,6 @@ struct Subset {
   std::vector<std::uint32_t> edges;  // ranks within the Partition, ascending
 };
 
-struct Cut {
-  std::vector<std::size_t> meetings;  // indices of the meetings the cut runs along
-  Segment where;
-};
-
 struct Split {
   std::vector<Subset> groups;  // at least two, each a connected set of parts
   struct Join {
@@ -43,10 +38,8 @@ class Partition {
   // These parts and every meeting among them, or all but the meetings `open`.
   Subset subset(std::vector<std::size_t> parts, const std::vector<std::size_t>& open = {}) const;
 
-  // Every straight run of meetings that parts the set into two connected halves.
-  std::vector<Cut> cuts(const Subset& set) const;
-
-  // Those of its cuts, the preferred one first: level, upright, then the most frequent.
+  // The directions of its cuts, straight runs of meetings that part the set into two connected
+  // halves; the preferred one first: level, upright, then the most frequent.
   std::vector<Direction> directions(const Subset& set) const;
 
   // Splits along as many cuts as do not cross each other, those of the direction `lead` first, then

@@ -89,6 +89,22 @@ bool is_simple(const Polygon& p) {
   return true;
 }
 
+bool is_rectangle(const Polygon& p) {
+  if (p.size() != 4) return false;
+  const Box box = bounds(p);
+  return area(p) == box.width() * box.height();
+}
+
+bool share_a_stretch(const Segment& edge, const Segment& seam) {
+  const Point along = seam.b - seam.a;
+  if (!cross(along, edge.a - seam.a).is_zero() || !cross(along, edge.b - seam.a).is_zero()) {
+    return false;
+  }
+  const Exact a = dot(along, edge.a - seam.a);
+  const Exact b = dot(along, edge.b - seam.a);
+  return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
+}
+
 namespace {
 
 struct Turned {

@@ -58,11 +58,14 @@ struct Box {
   Exact height() const { return most.y - least.y; }
 };
 
-Exact area(const Polygon& p);      // signed: positive when corners run clockwise as seen
-Box bounds(const Polygon& p);      // p must have a corner
-Polygon tidy(const Polygon& p);    // clockwise, no straight corners, least corner first
-bool is_convex(const Polygon& p);  // p tidy
-bool is_simple(const Polygon& p);  // no edges cross or touch but neighbours at their corner
+Exact area(const Polygon& p);         // signed: positive when corners run clockwise as seen
+Box bounds(const Polygon& p);         // p must have a corner
+Polygon tidy(const Polygon& p);       // clockwise, no straight corners, least corner first
+bool is_convex(const Polygon& p);     // p tidy
+bool is_simple(const Polygon& p);     // no edges cross or touch but neighbours at their corner
+bool is_rectangle(const Polygon& p);  // with level and upright sides; p tidy
+// Do they lie on one line and share more than a point?
+bool share_a_stretch(const Segment& edge, const Segment& seam);
 
 // Mirror (x to -x) first when `mirrored`, then turn by `turn` x 15° clockwise, then shift.
 struct Transform {

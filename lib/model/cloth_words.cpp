@@ -91,6 +91,11 @@ void read_press(const Node& node, const std::vector<std::string>& roles, UnitDef
         .hints.push_back("write `press` on the unit that sews it to another");
     return;
   }
+  if (unit.how == Composition::ready_made) {
+    d.error("D363", node.span, "`" + unit.name + "` is pressed as its method says")
+        .hints.push_back("write `press` on the unit that sews it to another");
+    return;
+  }
   PressSpec press;
   press.span = node.span;
   if (*text == "open") {

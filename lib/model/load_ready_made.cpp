@@ -192,10 +192,6 @@ void read_method(const Node& node, const Kind& kind, ReadyMadeDef& ready, Diagno
 
 std::string_view method_words(Method method) { return methods[static_cast<std::size_t>(method)]; }
 
-std::string_view ready_made_words(ReadyMade kind) {
-  return kind == ReadyMade::cornered ? "unit with stitched corners" : kind_of(kind).name;
-}
-
 std::string_view corner_words(int at) { return corners[static_cast<std::size_t>(at)]; }
 
 bool is_trimmed(Method method) {

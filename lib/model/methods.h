@@ -44,9 +44,8 @@ struct ReadyMadeDef {
   Exact oversize;                       // inches that squares are cut larger, to trim the unit
 };
 
-std::string_view method_words(Method method);       // "two at a time"
-std::string_view ready_made_words(ReadyMade kind);  // "half-square triangle unit"
-std::string_view corner_words(int at);              // "top left"
+std::string_view method_words(Method method);  // "two at a time"
+std::string_view corner_words(int at);         // "top left"
 bool is_trimmed(Method method);  // the unit comes out a little large and is trimmed to size
 
 }  // namespace dogear

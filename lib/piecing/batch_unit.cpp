@@ -53,6 +53,7 @@ Input batch_unit(const CheckedPattern& checked, const Part& part, Catalogue& cat
     piece.shape_words = cut.width == cut.height ? "square" : "rectangle";
     piece.is_patch = true;
     piece.fabric = cut.fabric;
+    piece.directional = checked.pattern.fabrics[cut.fabric].directional;
     piece.span = part.span;
     unit.batch->takes.push_back({catalogue.piece(piece, false).piece, cut.count});
   }

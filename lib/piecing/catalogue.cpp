@@ -30,12 +30,6 @@ std::size_t source_of(const Piece& piece) {
   return piece.in_strip_set ? of_strip_set : own_cut;
 }
 
-bool is_rectangle(const Polygon& p) {
-  if (p.size() != 4) return false;
-  const Box box = bounds(p);
-  return area(p) == box.width() * box.height();
-}
-
 }  // namespace
 
 Input Catalogue::piece(const Part& patch, bool in_strip_set) {

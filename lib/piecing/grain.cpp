@@ -41,11 +41,6 @@ bool is_straight(const Point& d, int turn) {
   return thread_along(Transform::turned(turn).apply_direction(d)) != Thread::bias;
 }
 
-bool is_rectangle(const Polygon& p) {
-  const Box box = bounds(p);
-  return p.size() == 4 && area(p) == box.width() * box.height();
-}
-
 // Can a strip give this shape? Squares halved or quartered, and shapes that reach from one edge of
 // the strip to the other.
 bool lies_on_strip(const Polygon& p) {

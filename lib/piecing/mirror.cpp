@@ -9,11 +9,6 @@ namespace {
 
 bool is_level(const Segment& e) { return e.a.x == e.b.x || e.a.y == e.b.y; }
 
-bool is_rectangle(const Polygon& p) {
-  return p.size() == 4 && is_level(p.edge(0)) && is_level(p.edge(1)) && is_level(p.edge(2)) &&
-         is_level(p.edge(3));
-}
-
 // Half or quarter of a square cut from corner to corner: does it lie as the named shapes do, or a
 // quarter turned from that? Nothing for other shapes.
 std::optional<bool> lies_as_named(const Polygon& p) {

@@ -232,7 +232,7 @@ class Planner {
   bool has_bias(const Input& in, const Segment& seam) const {
     if (in.is_piece) {
       for (const EdgeGrain& e : edges(piecing_, {in.piece, in.where})) {
-        if (e.thread == Thread::bias && lies_along(e.where, seam)) return true;
+        if (e.thread == Thread::bias && share_a_stretch(e.where, seam)) return true;
       }
       return false;
     }
@@ -240,24 +240,13 @@ class Planner {
     bool reaches = false;
     for (std::size_t i = 0; i < unit.outline.size() && !reaches; ++i) {
       const Segment e = unit.outline.edge(i);
-      reaches = lies_along({in.where.apply(e.a), in.where.apply(e.b)}, seam);
+      reaches = share_a_stretch({in.where.apply(e.a), in.where.apply(e.b)}, seam);
     }
     if (!reaches) return false;
     return std::any_of(unit.inputs.begin(), unit.inputs.end(), [&](Input inner) {
       inner.where = inner.where.then(in.where);
       return has_bias(inner, seam);
     });
-  }
-
-  // Do an edge and a seam share more than a point?
-  static bool lies_along(const Segment& edge, const Segment& seam) {
-    const Point along = seam.b - seam.a;
-    if (!cross(along, edge.a - seam.a).is_zero() || !cross(along, edge.b - seam.a).is_zero()) {
-      return false;
-    }
-    const Exact a = dot(along, edge.a - seam.a);
-    const Exact b = dot(along, edge.b - seam.a);
-    return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
   }
 
   struct Failure {

@@ -128,7 +128,7 @@ class PressPlan {
       problem_.fixed[start_[id] + s] = *wish == Press::to_first ? -1 : 1;
     }
     if (unit.strip_set && !unit.wish) settle_strip_set(id);
-    if (unit.batch && !unit.wish) settle_batch(id);
+    if (unit.batch) settle_batch(id);
     for (const SeamCrossing& c : crossings_[id]) {
       if (c.patches() >= many_points && !wished_[id][c.seam]) open_[start_[id] + c.seam] = true;
     }

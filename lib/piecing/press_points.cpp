@@ -150,6 +150,7 @@ class CrossingFinder {
   static void gather(std::size_t seam, std::vector<Found>& found, std::vector<SeamCrossing>& out) {
     std::stable_sort(found.begin(), found.end(),
                      [](const Found& a, const Found& b) { return a.along < b.along; });
+    const std::size_t start = out.size();
     double last = -1;
     for (Found& f : found) {
       if (last < 0 || f.along > last + near) {
@@ -162,9 +163,9 @@ class CrossingFinder {
       (f.first ? out.back().first : out.back().second).push_back(f.end);
     }
     const auto by_way = [](const SeamEnd& a, const SeamEnd& b) { return a.way < b.way; };
-    for (SeamCrossing& c : out) {
-      std::stable_sort(c.first.begin(), c.first.end(), by_way);
-      std::stable_sort(c.second.begin(), c.second.end(), by_way);
+    for (std::size_t i = start; i < out.size(); ++i) {
+      std::stable_sort(out[i].first.begin(), out[i].first.end(), by_way);
+      std::stable_sort(out[i].second.begin(), out[i].second.end(), by_way);
     }
   }
 

@@ -8,21 +8,10 @@ namespace dogear {
 
 namespace {
 
-// Do an edge and a seam share more than a point?
-bool lies_along(const Segment& edge, const Segment& seam) {
-  const Point along = seam.b - seam.a;
-  if (!cross(along, edge.a - seam.a).is_zero() || !cross(along, edge.b - seam.a).is_zero()) {
-    return false;
-  }
-  const Exact a = dot(along, edge.a - seam.a);
-  const Exact b = dot(along, edge.b - seam.a);
-  return max(a, b).sign() > 0 && min(a, b) < dot(along, along);
-}
-
 bool reaches(const Polygon& outline, const Transform& where, const Segment& seam) {
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Segment e = outline.edge(i);
-    if (lies_along({where.apply(e.a), where.apply(e.b)}, seam)) return true;
+    if (share_a_stretch({where.apply(e.a), where.apply(e.b)}, seam)) return true;
   }
   return false;
 }

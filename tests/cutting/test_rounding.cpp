@@ -75,16 +75,10 @@ TEST_CASE("small measures are told in fractions of an inch") {
 }
 
 TEST_CASE("a stretched parallelogram keeps its angles and gains what its cuts gained") {
-  const Pattern pattern = [] {
-    Pattern p;
-    p.seam_allowance = Exact::ratio(1, 4);
-    p.usable_width = 42;
-    return p;
-  }();
   const Polygon diamond = test::shape("diamond 3", GridKind::triangle);
-  std::string why;
   PieceCut cut;
   cut.method = CutMethod::angled;
+  cut.parallel = true;
   CutMeasure strip, length;
   length.what = CutMeasure::What::length;
   const Stretch by_strip = stretch_of(diamond, cut, strip);
