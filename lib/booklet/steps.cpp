@@ -443,8 +443,8 @@ class Sentences {
 
   void grain(StepWords& out) const {
     for (const Seam& s : unit_.seams) {
-      out.two_bias = out.two_bias || (s.first_has_bias && s.second_has_bias);
-      out.one_bias = out.one_bias || (s.first_has_bias != s.second_has_bias);
+      out.two_bias = out.two_bias || s.bias_meets;
+      out.one_bias = out.one_bias || (!s.bias_meets && (s.first_has_bias || s.second_has_bias));
     }
     const std::vector<PlacedPiece> placed = flatten(w_.scene.piecing, id_);
     constexpr std::size_t most_looked_at = 60;  // beyond that it is the top that grows
@@ -459,7 +459,7 @@ class Sentences {
     for (const PlacedPiece& p : placed) {
       for (const EdgeGrain& e : edges(w_.scene.piecing, p)) {
         for (const Seam& s : unit_.seams) {
-          if (s.first_has_bias && s.second_has_bias) take(e, s.where);
+          if (s.bias_meets) take(e, s.where);
         }
       }
     }

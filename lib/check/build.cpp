@@ -282,7 +282,10 @@ int turn_onto_strip(const Polygon& shape) {
 // that one patch turns it back. A rectangle on its point is cut along its own edges.
 PartId PartBuilder::plain_patch(const UnitDef& unit, FabricId fabric) {
   const Polygon& shape = *unit.shape;
-  const int turn = unit.grain ? (24 - *unit.grain) % 24 : turn_onto_strip(shape);
+  // A measured shape stays as it is written until its corners are snapped.
+  const int turn = unit.grain      ? (24 - *unit.grain) % 24
+                   : unit.measured ? 0
+                                   : turn_onto_strip(shape);
   const PartId cut = patch(Transform::turned(turn).apply(shape), fabric, unit.span);
   checked_.parts[cut].name = unit.name;
   checked_.parts[cut].measured = unit.measured;

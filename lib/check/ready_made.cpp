@@ -119,13 +119,21 @@ bool PartBuilder::corners_fit(const UnitDef& unit) {
 
 // Squares that are cut apart show a print in every direction, however they are laid.
 void PartBuilder::warn_of_prints(const UnitDef& unit, const BlockUse& use) {
-  if (!is_trimmed(unit.ready->method)) return;
-  for (const std::string& role : unit.ready->roles) {
+  const bool stitched = unit.ready->method == Method::stitched_corners;
+  if (!stitched && !is_trimmed(unit.ready->method)) return;
+  // The base below stitched corners lies as it is cut; they are flipped over their diagonal.
+  std::vector<std::string> roles = unit.ready->roles;
+  if (stitched) roles.erase(roles.begin());
+  for (const StitchedCorner& corner : unit.ready->corners) roles.push_back(corner.role);
+  for (const std::string& role : roles) {
     const Fabric& fabric = checked_.pattern.fabrics[use.fabrics.at(role)];
     if (!fabric.directional) continue;
-    const std::string words = "made " + std::string(method_words(unit.ready->method)) + ", `" +
-                              unit.name + "` does not keep the direction of " + fabric.name +
-                              ": its squares are cut apart, and the print lies several ways";
+    const std::string words =
+        "made " + std::string(stitched ? "with " : "") +
+        std::string(method_words(unit.ready->method)) + ", `" + unit.name +
+        "` does not keep the direction of " + fabric.name +
+        (stitched ? ": a corner is flipped over its diagonal, and the print lies on its side"
+                  : ": its squares are cut apart, and the print lies several ways");
     const auto& said = diagnostics_.all();
     if (std::any_of(said.begin(), said.end(), [&](const Diagnostic& d) {
           return d.code == "D516" && d.message == words && d.span.line == unit.span.line &&

@@ -66,6 +66,7 @@ class RoundingCheck {
 
   void find_off(PieceId id) {
     const Piece& piece = piecing_.pieces[id];
+    if (piece.made_of) return;  // sewn larger and trimmed, or cut out of what is judged itself
     const PieceCut& cut = cuts_[id];
     OffPiece out;
     const auto add = [&](const CutMeasure& m, const Stretch& each) {

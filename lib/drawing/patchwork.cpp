@@ -102,10 +102,37 @@ Polygon to_corner(const Polygon& p) {
 
 }  // namespace
 
+std::optional<PieceId> PatchLabels::taken_from(PartId patch) const {
+  const Exact both = scene_.checked.pattern.seam_allowance * Exact(2);
+  for (const Part& whole : scene_.checked.parts) {
+    if (!whole.batch) continue;
+    for (std::size_t i = 0; i < whole.parts.size(); ++i) {
+      if (whole.parts[i].part != patch) continue;
+      const Batch::Cut& cut = whole.batch->cuts.at(whole.batch->from.at(i));
+      const Exact width = cut.width - both;
+      const Exact height = cut.height - both;
+      for (PieceId id = 0; id < scene_.piecing.pieces.size(); ++id) {
+        const Piece& piece = scene_.piecing.pieces[id];
+        const Box b = bounds(piece.shape);
+        const bool lies = b.width() == width && b.height() == height;
+        const bool stands = b.width() == height && b.height() == width;
+        if (piece.fabric == cut.fabric && !piece.made_of && piece.shape.size() == 4 &&
+            area(piece.shape) == width * height && (lies || stands)) {
+          return id;
+        }
+      }
+    }
+  }
+  return std::nullopt;
+}
+
 const std::string& PatchLabels::of(PartId patch) {
   if (const auto found = known_.find(patch); found != known_.end()) return found->second;
   std::string& label = known_[patch];
   const Part& part = scene_.checked.parts.at(patch);
+  if (const auto larger = taken_from(patch)) {
+    return label = scene_.piecing.pieces[*larger].label(scene_.checked.pattern);
+  }
   // Half turns first, which keep the grain, then every other way of lying.
   for (const bool mirrored : {false, true}) {
     for (const int turn : {0, 12, 6, 18, 2, 4, 8, 10, 14, 16, 20, 22, 3, 9, 15, 21}) {
@@ -113,7 +140,8 @@ const std::string& PatchLabels::of(PartId patch) {
       t.mirrored = mirrored;
       const Polygon shape = to_corner(t.apply(part.outline));
       for (const Piece& piece : scene_.piecing.pieces) {
-        if (piece.fabric != part.fabric || piece.shape.size() != shape.size()) continue;
+        if (piece.fabric != part.fabric || piece.made_of) continue;
+        if (piece.shape.size() != shape.size()) continue;
         if (to_corner(piece.shape) == shape) {
           return label = piece.label(scene_.checked.pattern);
         }

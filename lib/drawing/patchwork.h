@@ -56,6 +56,9 @@ class PatchLabels {
   const std::string& of(PartId patch);
 
  private:
+  // The piece a patch of a batch comes out of; nothing for patches cut by themselves.
+  std::optional<PieceId> taken_from(PartId patch) const;
+
   const Scene& scene_;
   std::map<PartId, std::string> known_;
 };

@@ -162,16 +162,26 @@ Partition::Partition(const std::vector<Meeting>& meetings) {
   }
 }
 
-Subset Partition::subset(std::vector<std::size_t> parts,
-                         const std::vector<std::size_t>& open) const {
+Subset Partition::subset(std::vector<std::size_t> parts) const {
   Subset out{std::move(parts), {}};
   const std::unordered_set<std::size_t> in(out.parts.begin(), out.parts.end());
   for (std::uint32_t i = 0; i < edges_.size(); ++i) {
     if (!in.contains(edges_[i].a) || !in.contains(edges_[i].b)) continue;
-    if (std::find(open.begin(), open.end(), edges_[i].meeting) != open.end()) continue;
     out.edges.push_back(i);
   }
   return out;
+}
+
+Subset Partition::with_open(Subset set, std::size_t meeting) const {
+  std::erase_if(set.edges, [&](std::uint32_t i) { return edges_[i].meeting == meeting; });
+  return set;
+}
+
+Subset Partition::without(Subset set, std::size_t part) const {
+  std::erase(set.parts, part);
+  std::erase_if(set.edges,
+                [&](std::uint32_t i) { return edges_[i].a == part || edges_[i].b == part; });
+  return set;
 }
 
 // The vertices of a set that lie on its rim, ascending.

@@ -35,8 +35,12 @@ class Partition {
  public:
   explicit Partition(const std::vector<Meeting>& meetings);
 
-  // These parts and every meeting among them, or all but the meetings `open`.
-  Subset subset(std::vector<std::size_t> parts, const std::vector<std::size_t>& open = {}) const;
+  // These parts and every meeting among them.
+  Subset subset(std::vector<std::size_t> parts) const;
+
+  // The set with one of its meetings left open, or without one of its parts.
+  Subset with_open(Subset set, std::size_t meeting) const;
+  Subset without(Subset set, std::size_t part) const;
 
   // The directions of its cuts, straight runs of meetings that part the set into two connected
   // halves; the preferred one first: level, upright, then the most frequent.

@@ -166,7 +166,12 @@ class BlockReader {
       default:
         read_parts(node, ways[0].key, grid, unit);
     }
-    if (grain != nullptr) read_grain(*grain, unit, d_);
+    if (grain != nullptr && unit.measured) {
+      d_.error("D354", grain->span, "a shape of measured corners is cut along its own base")
+          .hints.push_back("give its corners in grid steps, or turn the unit where it is used");
+    } else if (grain != nullptr) {
+      read_grain(*grain, unit, d_);
+    }
     if (press != nullptr) read_press(*press, block_.roles, unit, d_);
     unit.sewing = read_sewing(map, unit, d_);
     return unit;

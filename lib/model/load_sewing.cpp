@@ -50,6 +50,11 @@ std::optional<SewLine> read_line(const Node& node, Diagnostics& d) {
 SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& d) {
   SewingWish wish;
   wish.set_in = map.yes("set-in", false);
+  if (wish.set_in && unit.parts.empty()) {
+    const Span& span = map.node().find("set-in")->key_span;
+    d.error("D320", span, "`set-in` has no meaning here: `" + unit.name + "` has no parts")
+        .hints.push_back("seams belong to a `row`, `stack` or `place`");
+  }
   const Node* node = map.may("sew");
   if (node == nullptr) return wish;
   wish.span = node->span;

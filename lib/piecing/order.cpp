@@ -78,11 +78,15 @@ class Search {
     double open_bias = 0;         // inches, summed over its steps
   };
 
+  // A set with a slit has its parts, but fewer meetings.
+  using Key = std::pair<std::vector<std::size_t>, std::vector<std::uint32_t>>;
+  static Key key_of(const Subset& set) { return {sorted(set.parts), set.edges}; }
+
   std::optional<Found> best(const Subset& set) {
     if (set.parts.size() == 1) return Found{{set.parts, {}, {}}, {}, 0};
     const bool small = q_.parts.size() <= small_set;
     if (small) {
-      const auto known = memo_.find(sorted(set.parts));
+      const auto known = memo_.find(key_of(set));
       if (known != memo_.end()) return known->second;
     }
     std::optional<Found> found;
@@ -96,13 +100,13 @@ class Search {
         if (!found || better(*other, *found)) found = std::move(other);
       }
     }
-    if (!found && q_.set_in) found = with_slit(set);
-    if (!found && q_.set_in) found = with_set_in(set);
+    if (!found && q_.set_in && small) found = with_slit(set);
+    if (!found && q_.set_in && small) found = with_set_in(set);
     if (!found && stuck_.empty()) {
       stuck_ = set.parts;
       at_ = partition_.set_in_point(set);
     }
-    if (small) memo_.emplace(sorted(set.parts), found);
+    if (small) memo_.emplace(key_of(set), found);
     return found;
   }
 
@@ -113,7 +117,7 @@ class Search {
 
   std::optional<Found> along(const Subset& set, std::optional<Direction> lead) {
     const auto cut = partition_.split(set, lead);
-    if (!cut) return std::nullopt;
+    if (!cut || cut->joins.size() + 1 != cut->groups.size()) return std::nullopt;
     Found out;
     out.tree.parts = set.parts;
     for (const Subset& group : cut->groups) {
@@ -180,16 +184,14 @@ class Search {
     for (const std::size_t slit : ids) {
       const Segment& where = q_.meetings[slit].where;
       if (on_rim(where.a) == on_rim(where.b)) continue;  // it opens from the rim inwards
+      const Point& inner = on_rim(where.a) ? where.b : where.a;
       for (const std::size_t begun : ids) {
         const Meeting& s = q_.meetings[slit];
         const Meeting& b = q_.meetings[begun];
-        if (slit == begun || !in_line(s.where, b.where)) continue;
+        if (slit == begun || (b.where.a != inner && b.where.b != inner)) continue;
         const bool shares = s.a == b.a || s.a == b.b || s.b == b.a || s.b == b.b;
-        const bool touch = s.where.a == b.where.a || s.where.a == b.where.b ||
-                           s.where.b == b.where.a || s.where.b == b.where.b;
-        if (!shares || !touch) continue;
-        const std::vector<std::size_t> open{slit};
-        auto found = along(partition_.subset(set.parts, open), std::nullopt);
+        if (!shares || !in_line(s.where, b.where)) continue;
+        auto found = along(partition_.with_open(set, slit), std::nullopt);
         if (!found) continue;
         if (finish(found->tree, s, b)) return found;
       }
@@ -250,23 +252,20 @@ class Search {
       std::size_t part;
       std::vector<Point> path;
     };
+    std::map<std::size_t, std::vector<Segment>> around;  // by part
+    for (const std::size_t m : partition_.meetings(set)) {
+      around[q_.meetings[m].a].push_back(q_.meetings[m].where);
+      around[q_.meetings[m].b].push_back(q_.meetings[m].where);
+    }
     std::vector<Candidate> candidates;
     for (const std::size_t part : set.parts) {
-      std::vector<Segment> along;
-      for (const std::size_t m : partition_.meetings(set)) {
-        if (q_.meetings[m].a == part || q_.meetings[m].b == part) {
-          along.push_back(q_.meetings[m].where);
-        }
-      }
-      if (auto path = one_path(along)) candidates.push_back({part, std::move(*path)});
+      if (auto path = one_path(around[part])) candidates.push_back({part, std::move(*path)});
     }
     std::stable_sort(candidates.begin(), candidates.end(),
                      [](const auto& a, const auto& b) { return a.path.size() < b.path.size(); });
     for (const Candidate& c : candidates) {
-      std::vector<std::size_t> rest = set.parts;
-      std::erase(rest, c.part);
       const std::vector<std::size_t> before = stuck_;
-      auto inner = best(partition_.subset(rest));
+      auto inner = best(partition_.without(set, c.part));
       if (!inner) {
         stuck_ = before;
         continue;
@@ -286,7 +285,7 @@ class Search {
 
   const OrderQuestion& q_;
   Partition partition_;
-  std::map<std::vector<std::size_t>, std::optional<Found>> memo_;
+  std::map<Key, std::optional<Found>> memo_;
   std::map<std::vector<std::pair<std::size_t, Polygon>>, std::size_t> looks_;
   std::vector<std::size_t> stuck_;
   std::optional<Point> at_;

@@ -61,6 +61,7 @@ struct Seam {
   // Which kinds of edge meet, by length along the seam; both sides straight is best.
   bool first_has_bias = false;
   bool second_has_bias = false;
+  bool bias_meets = false;  // somewhere along it bias is sewn to bias
   Press press = Press::to_first;
   Span span;
 };

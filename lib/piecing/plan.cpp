@@ -181,12 +181,10 @@ class Planner {
       seam.path = j.path;
       seam.span = j.span.line > 0 ? j.span : part.span;
       for (std::size_t k = 0; k + 1 < j.path.size(); ++k) {
-        const Segment leg{j.path[k], j.path[k + 1]};
-        seam.first_has_bias = seam.first_has_bias || has_bias(unit.inputs[j.a], leg);
-        seam.second_has_bias = seam.second_has_bias || has_bias(unit.inputs[j.b], leg);
+        tell_bias(seam, unit.inputs[j.a], unit.inputs[j.b], {j.path[k], j.path[k + 1]});
       }
       seam.curve = j.curve;
-      if (seam.curve) seam.first_has_bias = seam.second_has_bias = true;
+      if (seam.curve) seam.first_has_bias = seam.second_has_bias = seam.bias_meets = true;
       unit.seams.push_back(std::move(seam));
     }
     return catalogue_.unit(std::move(unit));
@@ -228,13 +226,19 @@ class Planner {
     });
   }
 
-  // Does a bias edge of the input lie along the seam? Only units that reach the seam are opened.
-  bool has_bias(const Input& in, const Segment& seam) const {
+  using Stretches = std::vector<std::pair<Exact, Exact>>;  // along a seam, from - to
+
+  // Where bias edges of the input lie along the seam. Only units that reach the seam are opened.
+  void bias_along(const Input& in, const Segment& seam, Stretches& out) const {
     if (in.is_piece) {
+      const Point along = seam.b - seam.a;
       for (const EdgeGrain& e : edges(piecing_, {in.piece, in.where})) {
-        if (e.thread == Thread::bias && share_a_stretch(e.where, seam)) return true;
+        if (e.thread != Thread::bias || !share_a_stretch(e.where, seam)) continue;
+        const Exact from = dot(along, e.where.a - seam.a);
+        const Exact to = dot(along, e.where.b - seam.a);
+        out.emplace_back(min(from, to), max(from, to));
       }
-      return false;
+      return;
     }
     const SewnUnit& unit = piecing_.units[in.unit];
     bool reaches = false;
@@ -242,11 +246,36 @@ class Planner {
       const Segment e = unit.outline.edge(i);
       reaches = share_a_stretch({in.where.apply(e.a), in.where.apply(e.b)}, seam);
     }
-    if (!reaches) return false;
-    return std::any_of(unit.inputs.begin(), unit.inputs.end(), [&](Input inner) {
+    if (!reaches) return;
+    for (Input inner : unit.inputs) {
       inner.where = inner.where.then(in.where);
-      return has_bias(inner, seam);
-    });
+      bias_along(inner, seam, out);
+    }
+  }
+
+  bool has_bias(const Input& in, const Segment& seam) const {
+    Stretches found;
+    bias_along(in, seam, found);
+    return !found.empty();
+  }
+
+  // Which sides of a leg of the seam are bias, and whether bias meets bias.
+  void tell_bias(Seam& seam, const Input& first, const Input& second, const Segment& leg) const {
+    Stretches a;
+    Stretches b;
+    bias_along(first, leg, a);
+    bias_along(second, leg, b);
+    seam.first_has_bias = seam.first_has_bias || !a.empty();
+    seam.second_has_bias = seam.second_has_bias || !b.empty();
+    std::sort(a.begin(), a.end());
+    std::sort(b.begin(), b.end());
+    for (std::size_t i = 0, k = 0; i < a.size() && k < b.size();) {
+      if (max(a[i].first, b[k].first) < min(a[i].second, b[k].second)) {
+        seam.bias_meets = true;
+        return;
+      }
+      ++(a[i].second < b[k].second ? i : k);
+    }
   }
 
   struct Failure {
@@ -293,7 +322,9 @@ class Planner {
       }
     }
     e.hints.push_back("build it from halves or rows, so that every seam runs from edge to edge");
-    e.hints.push_back("where a partial or set-in seam is meant, add `set-in: yes` to it");
+    e.hints.push_back(part.sewing.set_in
+                          ? "`set-in: yes` sets in single parts, in wholes of 36 parts at most"
+                          : "where a partial or set-in seam is meant, add `set-in: yes` to it");
     if (point) e.picture = set_in_drawing(part.name, failure.open, *point);
   }
 

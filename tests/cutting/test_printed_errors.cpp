@@ -137,7 +137,7 @@ TEST_CASE("printed error: metric shortcuts of 2.5 and 3.5 cm make pieces too sma
 TEST_CASE("printed error: yardage 10 in short") {
   // A buyer's complaint. Cloth bought is never less than the strips cut from it, and never an
   // eighth of a yard more than needed.
-  for (const std::string name : {"harbor-lights", "tide-star"}) {
+  for (const std::string name : {"harbor-lights", "tide-star", "reed-bed"}) {
     const auto p = test::plan_demo(name);
     INFO(p.errors());
     REQUIRE(p.quantities);
@@ -160,7 +160,7 @@ TEST_CASE("printed error: yardage 10 in short") {
 TEST_CASE("printed error: the finished block size left out") {
   // A buyer's complaint. Every block of every size has its finished measure among the facts that
   // prose and ledger are made of.
-  for (const std::string name : {"harbor-lights", "tide-star"}) {
+  for (const std::string name : {"harbor-lights", "tide-star", "reed-bed"}) {
     const auto p = test::plan_demo(name);
     REQUIRE(p.quantities);
     for (std::size_t size = 0; size < p.quantities->sizes.size(); ++size) {

@@ -19,8 +19,10 @@ struct Sample {
     sources.add("quilts/my star/blocks/a.yaml", "block: A\nunit: 2 in\n");
     Diagnostic& e = diagnostics.error("D204", {"quilts/my star/blocks/a.yaml", 2, 1, 2, 5},
                                       "the tag {{x}} is wrong");
-    e.notes.push_back({{"quilts/my star/pattern.yaml", 3, 2, 3, 4}, "see here"});
-    e.notes.push_back({{}, "or nowhere"});
+    e.notes.resize(2);
+    e.notes[0].span = Span{"quilts/my star/pattern.yaml", 3, 2, 3, 4};
+    e.notes[0].message = "see here";
+    e.notes[1].message = "or nowhere";
     e.hints.push_back("mend it");
     e.picture = std::make_shared<const ProblemPicture>();
     diagnostics.warning("D551", {"quilts/my star/blocks/a.yaml", 2, 7, 2, 11}, "off");
