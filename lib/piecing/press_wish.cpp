@@ -8,10 +8,22 @@ namespace dogear {
 
 namespace {
 
-bool reaches(const Polygon& outline, const Transform& where, const Segment& seam) {
+// Does an edge of the outline lie along the seam, on one of its legs or on its curve?
+bool reaches(const Polygon& outline, const Transform& where, const Seam& seam) {
+  const auto on_curve = [&](const Point& p) {
+    const Point from = p - seam.curve->center;
+    return dot(from, from) == seam.curve->squared;
+  };
   for (std::size_t i = 0; i < outline.size(); ++i) {
-    const Segment e = outline.edge(i);
-    if (share_a_stretch({where.apply(e.a), where.apply(e.b)}, seam)) return true;
+    const Segment edge = outline.edge(i);
+    const Segment e{where.apply(edge.a), where.apply(edge.b)};
+    if (seam.curve) {
+      if (on_curve(e.a) && on_curve(e.b)) return true;
+      continue;
+    }
+    for (std::size_t k = 0; k + 1 < seam.path.size(); ++k) {
+      if (share_a_stretch(e, {seam.path[k], seam.path[k + 1]})) return true;
+    }
   }
   return false;
 }
@@ -69,8 +81,8 @@ class Wishes {
       case PressSpec::How::away:
         break;
     }
-    const bool first = has(unit.inputs[seam.first], wish.fabric, seam.where);
-    const bool second = has(unit.inputs[seam.second], wish.fabric, seam.where);
+    const bool first = has(unit.inputs[seam.first], wish.fabric, seam);
+    const bool second = has(unit.inputs[seam.second], wish.fabric, seam);
     if (first == second) {
       met.both = met.both || first;
       return std::nullopt;
@@ -80,7 +92,7 @@ class Wishes {
   }
 
   // Does a patch of the fabric lie along the seam? Only units that reach it are opened.
-  bool has(const Input& in, FabricId fabric, const Segment& seam) const {
+  bool has(const Input& in, FabricId fabric, const Seam& seam) const {
     if (in.is_piece) {
       const Piece& piece = piecing_.pieces[in.piece];
       return piece.fabric == fabric && reaches(piece.shape, in.where, seam);

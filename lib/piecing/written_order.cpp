@@ -101,11 +101,10 @@ class Written {
     const auto path = one_path(along);
     if (!path) {
       const bool apart = along.empty();
-      Diagnostic& e =
-          d_.error("D326", line.span,
-                   "part " + number(line.parts[k]) +
-                       (apart ? " does not meet " : " does not meet along one unbroken line ") +
-                       "part " + number(line.parts[k - 1]) + (apart ? " along an edge" : ""));
+      Diagnostic& e = d_.error("D326", line.span,
+                               "part " + number(line.parts[k]) + " does not meet part " +
+                                   number(line.parts[k - 1]) +
+                                   (apart ? " along an edge" : " along one unbroken line"));
       e.notes.push_back({parts_[line.parts[k]], "this is part " + number(line.parts[k])});
       e.notes.push_back({parts_[line.parts[k - 1]], "this is part " + number(line.parts[k - 1])});
       return false;
@@ -114,6 +113,11 @@ class Written {
       step.joins.push_back(
           {a, k, {path->front(), path->back()}, SeamKind::straight, line.span, curve});
       return true;
+    }
+    if (one_curve && line.kind == SeamKind::partial) {
+      d_.error("D325", line.span, "a curved seam cannot be partial")
+          .hints.push_back("leave `, partial` away, or begin another seam");
+      return false;
     }
     if (path->size() == 2) {
       step.joins.push_back({a, k, *path, SeamKind::straight, line.span});
