@@ -1,6 +1,7 @@
 #include "cutting/cut_shape.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "cutting/lines.h"
@@ -110,8 +111,31 @@ bool is_right_isosceles(const Polygon& p, bool& hypotenuse_on_strip, Exact& leg)
 
 }  // namespace
 
+namespace {
+
+// A tip whose curve runs into its other side: less than 5° between them. An inward arc leaves its
+// first chord by half of 15°, so the chord's angle is that much larger than the curve's.
+bool has_cusp(const Polygon& shape) {
+  constexpr std::array<double, 3> least{0.0875, 0.2217, 0.3640};  // tan of 5°, 12.5°, 20°
+  for (std::size_t i = 0; i < shape.size(); ++i) {
+    std::size_t inward = 0;
+    for (const Segment& e : {shape.edge(i), shape.edge(i + 1)}) {
+      const auto arc = arc_of(e, shape.arcs);
+      inward += arc && !bulges(e, *arc) ? 1 : 0;
+    }
+    const Point back = shape.at(i) - shape.at(i + 1);
+    const Point on = shape.at(i + 2) - shape.at(i + 1);
+    const double along = dot(back, on).approx();
+    if (along > 0 && std::abs(cross(back, on).approx()) < least[inward] * along) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
 std::optional<PieceCut> plan_template(const Polygon& shape, const Pattern& pattern,
                                       const std::vector<TrimLine>& trims) {
+  if (!shape.arcs.empty() && has_cusp(shape)) return std::nullopt;
   for (std::size_t i = 0; i < shape.size() && !shape.arcs.empty(); ++i) {
     // An inward curve no wider than the allowance closes.
     const Segment e = shape.edge(i);
