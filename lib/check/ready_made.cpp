@@ -20,10 +20,6 @@ Polygon quarter_square(const Exact& base) {
   return {{{half, Exact(0)}, {base, half}, {Exact(0), half}}};
 }
 
-Polygon rectangle(const Exact& w, const Exact& h) {
-  return {{{Exact(0), Exact(0)}, {w, Exact(0)}, {w, h}, {Exact(0), h}}};
-}
-
 // How far a half-square triangle with its right angle at the bottom left is turned to have it in a
 // corner: 0 top left, then clockwise.
 constexpr std::array<int, 4> corner_turns{6, 12, 18, 0};

@@ -3,14 +3,11 @@
 #include "base/length.h"
 #include "check/build.h"
 #include "check/words.h"
+#include "model/shapes.h"
 
 namespace dogear {
 
 namespace {
-
-Polygon rectangle(const Exact& width, const Exact& height) {
-  return {{{Exact(0), Exact(0)}, {width, Exact(0)}, {width, height}, {Exact(0), height}}};
-}
 
 Polygon triangle(const Point& a, const Point& b, const Point& c) { return {{a, b, c}}; }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "piecing/mirror.h"
+
 namespace dogear {
 
 namespace {
@@ -10,24 +12,19 @@ bool is_halved(const PieceCut& cut) {
   return cut.method == CutMethod::half_square || cut.method == CutMethod::quarter_square;
 }
 
-Polygon posed(const Polygon& shape, int turn) {
-  const Polygon p = Transform::turned(turn).apply(shape);
-  return tidy(Transform::moved(Point{} - bounds(p).least).apply(p));
-}
-
 // Do the cuts that give `a` give `b` as well?
 bool come_together(const Piece& a, const PieceCut& cut_a, const Piece& b, const PieceCut& cut_b) {
   if (a.fabric != b.fabric || cut_a.method != cut_b.method || !(cut_a.strip == cut_b.strip)) {
     return false;
   }
   if (cut_a.method == CutMethod::quarter_square) {
-    return posed(a.shape, 6) == b.shape || posed(a.shape, 12) == b.shape ||
-           posed(a.shape, 18) == b.shape;
+    return posed(a.shape, 6).shape == b.shape || posed(a.shape, 12).shape == b.shape ||
+           posed(a.shape, 18).shape == b.shape;
   }
   const bool turned_about = cut_a.method == CutMethod::half_square ||
                             cut_a.method == CutMethod::angled ||
                             cut_a.method == CutMethod::half_angled;
-  return turned_about && posed(a.shape, 12) == b.shape;
+  return turned_about && posed(a.shape, 12).shape == b.shape;
 }
 
 }  // namespace

@@ -1,6 +1,6 @@
 #include "drawing/patchwork.h"
 
-#include <optional>
+#include <algorithm>
 
 namespace dogear::drawing {
 
@@ -102,37 +102,33 @@ Polygon to_corner(const Polygon& p) {
 
 }  // namespace
 
-std::optional<PieceId> PatchLabels::taken_from(PartId patch) const {
-  const Exact both = scene_.checked.pattern.seam_allowance * Exact(2);
-  for (const Part& whole : scene_.checked.parts) {
+// Patches of a batch go by the piece they come out of.
+PatchLabels::PatchLabels(const Scene& scene) : scene_(scene) {
+  const Exact both = scene.checked.pattern.seam_allowance * Exact(2);
+  for (const Part& whole : scene.checked.parts) {
     if (!whole.batch) continue;
     for (std::size_t i = 0; i < whole.parts.size(); ++i) {
-      if (whole.parts[i].part != patch) continue;
       const Batch::Cut& cut = whole.batch->cuts.at(whole.batch->from.at(i));
       const Exact width = cut.width - both;
       const Exact height = cut.height - both;
-      for (PieceId id = 0; id < scene_.piecing.pieces.size(); ++id) {
-        const Piece& piece = scene_.piecing.pieces[id];
-        const Box b = bounds(piece.shape);
-        const bool lies = b.width() == width && b.height() == height;
-        const bool stands = b.width() == height && b.height() == width;
-        if (piece.fabric == cut.fabric && !piece.made_of && piece.shape.size() == 4 &&
-            area(piece.shape) == width * height && (lies || stands)) {
-          return id;
-        }
-      }
+      const auto larger = std::find_if(
+          scene.piecing.pieces.begin(), scene.piecing.pieces.end(), [&](const Piece& piece) {
+            const Box b = bounds(piece.shape);
+            const bool lies = b.width() == width && b.height() == height;
+            const bool stands = b.width() == height && b.height() == width;
+            return piece.fabric == cut.fabric && !piece.made_of && (lies || stands) &&
+                   is_rectangle(piece.shape);
+          });
+      if (larger == scene.piecing.pieces.end()) continue;
+      known_[whole.parts[i].part] = larger->label(scene.checked.pattern);
     }
   }
-  return std::nullopt;
 }
 
 const std::string& PatchLabels::of(PartId patch) {
   if (const auto found = known_.find(patch); found != known_.end()) return found->second;
   std::string& label = known_[patch];
   const Part& part = scene_.checked.parts.at(patch);
-  if (const auto larger = taken_from(patch)) {
-    return label = scene_.piecing.pieces[*larger].label(scene_.checked.pattern);
-  }
   // Half turns first, which keep the grain, then every other way of lying.
   for (const bool mirrored : {false, true}) {
     for (const int turn : {0, 12, 6, 18, 2, 4, 8, 10, 14, 16, 20, 22, 3, 9, 15, 21}) {

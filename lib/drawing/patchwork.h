@@ -52,13 +52,10 @@ class Patchwork {
 // The label of every patch of a part, by the shapes the piecing knows: "" where it knows none.
 class PatchLabels {
  public:
-  explicit PatchLabels(const Scene& scene) : scene_(scene) {}
+  explicit PatchLabels(const Scene& scene);
   const std::string& of(PartId patch);
 
  private:
-  // The piece a patch of a batch comes out of; nothing for patches cut by themselves.
-  std::optional<PieceId> taken_from(PartId patch) const;
-
   const Scene& scene_;
   std::map<PartId, std::string> known_;
 };

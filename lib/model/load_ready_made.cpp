@@ -104,10 +104,6 @@ std::optional<std::pair<Exact, Exact>> read_measures(const std::string& text, bo
   return std::pair(*a, *b);
 }
 
-Polygon rectangle(const Exact& w, const Exact& h) {
-  return {{{Exact(0), Exact(0)}, {w, Exact(0)}, {w, h}, {Exact(0), h}}};
-}
-
 std::string quoted(const std::vector<Method>& list) {
   std::string out;
   for (std::size_t i = 0; i < list.size(); ++i) {

@@ -172,6 +172,10 @@ Point grid_point(GridKind grid, const Exact& unit, const Exact& i, const Exact& 
   return {side * (i + j / Exact(2)), unit * j};
 }
 
+Polygon rectangle(const Exact& width, const Exact& height) {
+  return {{{Exact(0), Exact(0)}, {width, Exact(0)}, {width, height}, {Exact(0), height}}};
+}
+
 Polygon at_origin(const Polygon& p) {
   const Box box = bounds(p);
   return tidy(Transform::moved(Point{} - box.least).apply(p));

@@ -22,6 +22,8 @@ bool too_large(const Polygon& p, const Span& span, Diagnostics& diagnostics);
 // A grid vertex in inches. On the triangle grid the second step runs down to the right at 60°.
 Point grid_point(GridKind grid, const Exact& unit, const Exact& i, const Exact& j);
 
+Polygon rectangle(const Exact& width, const Exact& height);  // its box at (0, 0)
+
 Polygon at_origin(const Polygon& p);  // shifted so that its box starts at (0, 0), tidied
 
 }  // namespace dogear

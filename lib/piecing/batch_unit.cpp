@@ -2,13 +2,11 @@
 
 #include <algorithm>
 
+#include "model/shapes.h"
+
 namespace dogear {
 
 namespace {
-
-Polygon rectangle(const Exact& w, const Exact& h) {
-  return {{{Exact(0), Exact(0)}, {w, Exact(0)}, {w, h}, {Exact(0), h}}};
-}
 
 Seam seam(std::size_t first, std::size_t second, const Segment& where, const Span& span) {
   // No bias edge is sewn: the pieces are cut apart, or trimmed, once the seam is there.

@@ -8,18 +8,6 @@ namespace dogear {
 
 namespace {
 
-struct Posed {
-  Polygon shape;
-  Transform from_own;  // own coordinates -> the pose
-};
-
-Posed pose(const Polygon& p, int turn) {
-  const Transform t = Transform::turned(turn);
-  const Box box = bounds(t.apply(p));
-  const Transform full = t.then(Transform::moved(Point{} - box.least));
-  return {tidy(full.apply(p)), full};
-}
-
 constexpr std::size_t many_patches = 1000;
 
 // Where a patch comes from: cut by itself, out of a strip set, or out of a larger piece.
@@ -42,13 +30,8 @@ Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
 
 Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of) {
   // A directional print shows every turn.
-  Pose best;
-  if (patch.directional) {
-    const Posed unturned = pose(patch.outline, 0);
-    best = {unturned.shape, unturned.from_own};
-  } else {
-    best = cutting_pose(patch.outline, source == of_strip_set);
-  }
+  const Pose best = patch.directional ? posed(patch.outline, 0)
+                                      : cutting_pose(patch.outline, source == of_strip_set);
   const auto [slot, fresh] =
       pieces_.try_emplace({patch.fabric, source, best.shape}, piecing_.pieces.size());
   if (fresh) {
@@ -126,7 +109,7 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
   std::vector<std::pair<Polygon, Transform>> poses;
   const int step = placed.size() > 60 ? 6 : 1;
   for (int turn = 0; turn < 24; turn += step) {
-    Posed p = pose(unit.outline, turn);
+    Pose p = posed(unit.outline, turn);
     if (!poses.empty() && poses.front().first < p.shape) continue;
     if (!poses.empty() && p.shape < poses.front().first) poses.clear();
     poses.emplace_back(std::move(p.shape), p.from_own);

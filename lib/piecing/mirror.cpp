@@ -26,23 +26,24 @@ std::optional<bool> lies_as_named(const Polygon& p) {
 
 }  // namespace
 
+Pose posed(const Polygon& shape, int turn) {
+  const Transform t = Transform::turned(turn);
+  const Box box = bounds(t.apply(shape));
+  const Transform full = t.then(Transform::moved(Point{} - box.least));
+  return {tidy(full.apply(shape)), full};
+}
+
 Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
-  const auto pose = [&shape](int turn) {
-    const Transform t = Transform::turned(turn);
-    const Box box = bounds(t.apply(shape));
-    const Transform full = t.then(Transform::moved(Point{} - box.least));
-    return Pose{tidy(full.apply(shape)), full};
-  };
   if (is_rectangle(shape) && !in_strip_set) {
     // The longer side lies along the strip.
     const Box box = bounds(shape);
-    return pose(box.width() < box.height() ? 6 : 0);
+    return posed(shape, box.width() < box.height() ? 6 : 0);
   }
   const auto named = lies_as_named(shape);
   const int quarter = in_strip_set || named.value_or(true) ? 0 : 6;
-  Pose best = pose(quarter);
+  Pose best = posed(shape, quarter);
   const auto consider = [&](int turn) {
-    if (Pose other = pose(turn); other.shape < best.shape) best = std::move(other);
+    if (Pose other = posed(shape, turn); other.shape < best.shape) best = std::move(other);
   };
   consider(quarter + 12);
   if (named || in_strip_set) return best;
@@ -52,7 +53,7 @@ Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
   const Polygon mirrored = tidy(over.apply(shape));
   const Point back = bounds(mirrored).least;
   const Polygon image = tidy(Transform::moved(Point{} - back).apply(mirrored));
-  if (image == pose(6).shape || image == pose(18).shape) {
+  if (image == posed(shape, 6).shape || image == posed(shape, 18).shape) {
     consider(6);
     consider(18);
   }

@@ -5,14 +5,17 @@
 
 namespace dogear {
 
-// The pose in which a shape is cut, its box at (0, 0), and the way there. Half a turn keeps a
-// piece's grain; rectangles, halves and quarters of a square, and shapes that a quarter turn makes
-// their own mirror image, may turn a quarter, too, as both of their threads are straight. Strips of
-// a set keep the order in which they are sewn.
+// A shape turned by `turn` x 15°, its box at (0, 0), and the way there.
 struct Pose {
   Polygon shape;
   Transform from_own;
 };
+Pose posed(const Polygon& shape, int turn);
+
+// The pose in which a shape is cut. Half a turn keeps a
+// piece's grain; rectangles, halves and quarters of a square, and shapes that a quarter turn makes
+// their own mirror image, may turn a quarter, too, as both of their threads are straight. Strips of
+// a set keep the order in which they are sewn.
 Pose cutting_pose(const Polygon& shape, bool in_strip_set = false);
 
 // The pose of the piece cut from cloth that lies wrong side up.

@@ -7,33 +7,29 @@
 #include "cutting/strips.h"
 #include "support/plan.h"
 #include "support/shape.h"
+#include "support/trade.h"
 
 using namespace dogear;
+using dogear::test::f;
 
 namespace {
 
-Fraction f(int num, int den = 1) { return Fraction::of(num, den); }
-
-Pattern plain_pattern() {
-  Pattern p;
-  p.seam_allowance = Exact::ratio(1, 4);
-  p.usable_width = 42;
-  p.rulers.push_back({"blunt",
-                      "60° ruler, blunt tip",
-                      60,
-                      true,
-                      Exact(1),
-                      Exact::ratio(17, 2),
-                      Exact::ratio(1, 2),
-                      {}});
-  p.rulers.push_back(
-      {"straight", "ruler", 90, false, Exact::ratio(1, 2), Exact(24), Exact::ratio(1, 8), {}});
+Pattern with_blunt_ruler() {
+  Pattern p = test::plain_pattern();
+  p.rulers.insert(p.rulers.begin(), {"blunt",
+                                     "60° ruler, blunt tip",
+                                     60,
+                                     true,
+                                     Exact(1),
+                                     Exact::ratio(17, 2),
+                                     Exact::ratio(1, 2),
+                                     {}});
   return p;
 }
 
 // The cut of a shape by its trade name.
 PieceCut cut(const std::string& shape, GridKind grid, Tip tip = Tip::blunt) {
-  const auto c = plan_cut(test::shape(shape, grid), plain_pattern(), {}, tip);
+  const auto c = plan_cut(test::shape(shape, grid), with_blunt_ruler(), {}, tip);
   REQUIRE(c);
   return *c;
 }

@@ -6,21 +6,13 @@
 #include "cutting/lines.h"
 #include "support/plan.h"
 #include "support/shape.h"
+#include "support/trade.h"
 
 using namespace dogear;
+using dogear::test::f;
+using dogear::test::plain_pattern;
 
 namespace {
-
-Fraction f(int num, int den = 1) { return Fraction::of(num, den); }
-
-Pattern plain_pattern() {
-  Pattern p;
-  p.seam_allowance = Exact::ratio(1, 4);
-  p.usable_width = 42;
-  p.rulers.push_back(
-      {"straight", "ruler", 90, false, Exact::ratio(1, 2), Exact(24), Exact::ratio(1, 8), {}});
-  return p;
-}
 
 PieceCut cut(const Polygon& shape) {
   const auto c = plan_cut(tidy(shape), plain_pattern(), {}, Tip::blunt);

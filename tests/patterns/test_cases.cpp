@@ -5,10 +5,10 @@
 #include <filesystem>
 #include <fstream>
 #include <set>
-#include <stdexcept>
 
 #include "case.h"
 #include "compile/compile.h"
+#include "support/fonts.h"
 #include "support/pattern_files.h"
 
 using namespace dogear;
@@ -26,17 +26,6 @@ std::set<fs::path> case_paths() {
   return paths;
 }
 
-const canvas::FontSet& fonts() {
-  static const canvas::FontSet loaded = [] {
-    const DiskFiles disk;
-    std::string error;
-    auto set = canvas::FontSet::load(disk, canvas::FontPaths::debian(), error);
-    if (!set) throw std::runtime_error(error);
-    return std::move(*set);
-  }();
-  return loaded;
-}
-
 }  // namespace
 
 TEST_CASE("cases give the messages they expect") {
@@ -48,7 +37,7 @@ TEST_CASE("cases give the messages they expect") {
       for (const auto& [name, text] : read.files) files.content[case_folder + '/' + name] = text;
 
       Session session(files);
-      const auto booklets = compile(case_folder, {}, fonts(), session);
+      const auto booklets = compile(case_folder, {}, test_fonts(), session);
       settle(session, true);
       INFO("what came, as a case file spells it:\n" << as_expected(session.diagnostics));
       if (std::getenv("DOGEAR_UPDATE") != nullptr &&

@@ -8,6 +8,7 @@
 #include "case.h"
 #include "compile/compile.h"
 #include "diag/catalogue.h"
+#include "support/fonts.h"
 #include "support/pattern_files.h"
 
 using namespace dogear;
@@ -29,17 +30,6 @@ const std::set<std::string> not_from_lines{
     "D440", "D461",                                  // counts that differ, files beside those read
 };
 
-const canvas::FontSet& fonts() {
-  static const canvas::FontSet loaded = [] {
-    const DiskFiles disk;
-    std::string error;
-    auto set = canvas::FontSet::load(disk, canvas::FontPaths::debian(), error);
-    if (!set) throw std::runtime_error(error);
-    return std::move(*set);
-  }();
-  return loaded;
-}
-
 Diagnostics messages(const CodeExample& example, bool faulty) {
   PatternFiles files;
   files.add(bases / example.base, case_folder);
@@ -51,7 +41,7 @@ Diagnostics messages(const CodeExample& example, bool faulty) {
   }
   if (faulty) text.replace(at, example.mended.size(), example.faulty);
   Session session(files);
-  compile(case_folder, {}, fonts(), session);
+  compile(case_folder, {}, test_fonts(), session);
   settle(session, true);
   return session.diagnostics;
 }
