@@ -18,6 +18,7 @@ enum class CutMethod {
   angled,          // strip of `strip`, both ends at the ruler's angle, at `reading`
   half_angled,     // strip of `strip`, one end square, the other at the ruler's angle
   joined_strip,    // longer than the cloth is wide: strips joined end to end, then cut to `length`
+  lengthwise,      // strip of `strip` wide, cut along the length of the cloth, `length` long
   from_strip_set,  // sewn strips of `strip` together high, both ends angled, at `reading`
   templated        // drawn round a template; takes a stretch `strip` high and `length` long
 };
@@ -88,9 +89,11 @@ struct BatchCount {
   long long made() const { return need + extra; }
 };
 
-// A stretch of a strip: a run of one piece, or a strip for a strip set, binding, ...
+// A rectangle of a strip: a run of one piece, a strip for a strip set, binding, ..., or what is
+// left.
 struct Run {
   enum class Kind { piece, strip_set, whole_strip, leftover } kind = Kind::piece;
+  Fraction x, y;  // of its lower left corner in the strip
   PieceId piece = 0;
   std::size_t strip_set = 0;
   long long count = 0;  // pieces in the run
@@ -106,9 +109,35 @@ struct StripPlan {
   std::size_t bundle = 0;  // Pattern::bundles
   Fraction height;         // cut height of the strip
   Fraction usable;         // length
-  std::vector<Run> runs;   // pieces and, last, leftover
+  std::vector<Run> runs;   // pieces and, last, leftover; from the left, then from below
   long long times = 1;     // strips cut exactly like this
-  std::string purpose;     // "pieces", "border", "binding"
+  std::string purpose;     // "pieces", "border", "binding", "sleeve"
+  std::size_t source = 0;  // Fabric::sources
+  bool along = false;      // cut along the length of the cloth
+  long long sheet = 0;     // of a fat quarter, square or scrap: which, from 1; 0 for others
+};
+
+// Cloth that is left, in sizes worth keeping, equal ones counted.
+struct Leftover {
+  enum class From { strip, stretch, sheet, cloth, joined, squares } from = From::strip;
+  Fraction height, length;  // inches, length the longer of the two where they are the cloth's
+  long long count = 1;
+  std::size_t source = 0;        // Fabric::sources
+  std::optional<PieceId> piece;  // squares: spare pieces, ready cut
+};
+
+// Sheets of a source, or its yardage.
+struct SourceUse {
+  std::size_t source = 0;  // Fabric::sources
+  long long used = 0;      // sheets
+  long long had = 0;       // or bought, where as many are bought as are needed
+};
+
+// The best that any plan of strips could do for a fabric, and how near the plan comes.
+struct LeastCloth {
+  Fraction length;       // inches cut into strips; sheets where the last source is in sheets
+  long long bought = 0;  // eighths or quarters of a yard, or sheets
+  bool met = false;      // no plan needs less to be bought
 };
 
 struct FabricNeed {
@@ -116,9 +145,13 @@ struct FabricNeed {
   std::vector<std::string> uses;  // "blocks", "border", "binding", in order of use
   long long bundle_strips = 0;    // strips used of the bundle
   long long bundle_strips_had = 0;
-  Exact length;                          // inches of yardage before rounding
-  std::optional<Fraction> yards;         // to buy, rounded up to 1/8
-  std::optional<long long> centimetres;  // to buy, rounded up to 5 cm, from the plan
+  std::vector<SourceUse> sources;        // those that are used, in order
+  Exact length;                          // inches of yardage cut into strips
+  Exact squaring, shrinkage, margin;     // inches added for each
+  std::optional<Fraction> yards;         // to buy, rounded up
+  std::optional<long long> centimetres;  // to buy, rounded up, from the plan
+  std::optional<LeastCloth> least;
+  std::vector<Leftover> leftovers;  // largest first
   // Areas in square inches that must balance: cloth = pieces + leftover + waste.
   double cloth_area = 0, piece_area = 0, leftover_area = 0, waste_area = 0;
 };
@@ -128,6 +161,9 @@ struct Binding {
   long long strips = 0;
   Fraction strip;   // cut width
   Fraction length;  // inches of binding that the joined strips give
+  // On the bias: squares of this side instead of strips.
+  std::optional<Fraction> square = {};
+  long long squares = 0;
 };
 
 struct Backing {
@@ -137,6 +173,24 @@ struct Backing {
   bool seams_vertical = true;
   Fraction yards;
   long long centimetres = 0;
+  // Wide cloth, where the pattern names one.
+  std::optional<Fraction> wide = {};  // its usable width
+  Fraction wide_yards;
+  long long wide_centimetres = 0;
+  long long wide_panels = 1;
+};
+
+struct Sleeve {
+  FabricId fabric = 0;
+  Fraction strip, length;  // cut; joined from strips where longer than the cloth is wide
+  Fraction finished;       // depth
+};
+
+// Bundles to buy.
+struct BundleUse {
+  std::size_t bundle = 0;  // Pattern::bundles
+  long long bought = 1;
+  long long sheets_used = 0, sheets_had = 0;  // strips or squares of all its fabrics
 };
 
 struct Batting {
@@ -155,6 +209,8 @@ struct SizeQuantities {
   std::optional<Binding> binding;
   std::optional<Backing> backing;
   std::optional<Batting> batting;
+  std::optional<Sleeve> sleeve;
+  std::vector<BundleUse> bundles;
   std::vector<std::size_t> rulers;  // the fewest of Pattern::rulers that make every cut
 };
 

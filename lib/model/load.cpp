@@ -42,11 +42,16 @@ class PatternReader {
     read_tolerances(map);
     read_layers(map);
     if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
-    if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_bundle);
+    if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_one_bundle);
+    for (FabricId f = 0; f < p_.fabrics.size(); ++f) read_sources(f, from_[f], p_, d_);
+    if (const Node* n = map.may("allowances")) read_allowances(*n, p_, d_);
+    p_.bolt = map.length("bolt", p_.bolt, Exact(36), Exact(3600));
     if (const Node* n = map.need("rulers")) each(*n, "rulers", &PatternReader::read_ruler);
     if (const Node* n = map.need("blocks")) each(*n, "blocks", &PatternReader::read_use);
     const Node* sizes = map.need("sizes");
     if (sizes != nullptr && p_.uses.size() == wanted_uses_) read_sizes(*sizes, p_, d_);
+    if (const Node* n = map.may("schedule")) read_schedule(*n, p_, d_);
+    if (const Node* n = map.may("errata")) read_errata(*n, p_, d_);
     load_prose();
     if (const Node* n = map.may("booklet")) {
       read_sections(*n);
@@ -112,6 +117,7 @@ class PatternReader {
 
   void read_one_fabric(const Entry& e) {
     Fabric fabric;
+    from_.push_back(nullptr);
     fabric.id = e.key;
     fabric.number = static_cast<int>(p_.fabrics.size()) + 1;
     fabric.span = e.key_span;
@@ -120,6 +126,10 @@ class PatternReader {
       fabric.name = map.text("name", e.key);
       fabric.colour = map.need_text("colour");
       fabric.directional = map.yes("directional", false);
+      if (map.may("width") != nullptr) {
+        fabric.width = map.length("width", p_.usable_width, Exact(6), Exact(200));
+      }
+      from_.back() = map.may("from");
       const auto hex = [](char c) {
         return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
       };
@@ -141,37 +151,7 @@ class PatternReader {
     p_.fabrics.push_back(std::move(fabric));
   }
 
-  void read_bundle(const Entry& e) {
-    Bundle bundle;
-    bundle.id = e.key;
-    bundle.span = e.key_span;
-    MapReader map(e.node(), "the bundle `" + e.key + "`", d_);
-    if (!map.ok()) return;
-    bundle.name = map.text("name", "2½ in strip bundle");
-    bundle.strip = map.length("strip", Exact::ratio(5, 2));
-    bundle.length = map.length("length", p_.usable_width);
-    bundle.each = static_cast<int>(map.whole("each", 1, 1, 1000));
-    const Node* fabrics = map.need("fabrics");
-    const auto* items = fabrics == nullptr ? nullptr : read_list(*fabrics, "fabrics", d_);
-    if (items != nullptr) {
-      for (const Node& item : *items) {
-        const auto f = read_fabric(item, p_, d_);
-        if (!f) continue;
-        if (const auto other = bundle_of(p_, *f)) {
-          d_.error("D115", item.span, "a fabric comes from one bundle only")
-              .notes.push_back({p_.bundles[*other].span, "it is in this bundle as well"});
-        }
-        if (std::find(bundle.fabrics.begin(), bundle.fabrics.end(), *f) != bundle.fabrics.end()) {
-          d_.error("D115", item.span, "`" + item.text + "` is listed twice")
-              .hints.push_back("`each` says how many strips of every fabric there are");
-          continue;
-        }
-        bundle.fabrics.push_back(*f);
-      }
-    }
-    map.finish();
-    p_.bundles.push_back(std::move(bundle));
-  }
+  void read_one_bundle(const Entry& e) { read_bundle(e, p_, d_); }
 
   void read_ruler(const Entry& e) {
     Ruler ruler;
@@ -364,17 +344,10 @@ class PatternReader {
   Diagnostics& d_;
   std::size_t wanted_uses_ = 0;
   std::set<std::string> failed_roles_;
+  std::vector<const Node*> from_;  // by fabric: its sources, read once the bundles are
 };
 
 }  // namespace
-
-std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric) {
-  for (std::size_t i = 0; i < pattern.bundles.size(); ++i) {
-    const auto& f = pattern.bundles[i].fabrics;
-    if (std::find(f.begin(), f.end(), fabric) != f.end()) return i;
-  }
-  return std::nullopt;
-}
 
 std::optional<Pattern> load_pattern(const std::string& folder, const Files& files, Sources& sources,
                                     Diagnostics& diagnostics) {

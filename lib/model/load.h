@@ -11,6 +11,21 @@ BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagno
 // The part of pattern.yaml below `sizes`; fabrics and uses must be read before.
 void read_sizes(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
 
+// One bundle; fabrics must be read before.
+void read_bundle(const Entry& entry, Pattern& pattern, Diagnostics& diagnostics);
+
+// The sources of a fabric from its key `from`, where it has one; bundles must be read before.
+void read_sources(FabricId fabric, const Node* from, Pattern& pattern, Diagnostics& diagnostics);
+
+// The keys `allowances`, `schedule` and `errata`.
+void read_allowances(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
+void read_schedule(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
+void read_errata(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
+
+// The block use named by a node, or nothing with an error.
+std::optional<std::size_t> read_block_use(const Node& node, const Pattern& pattern,
+                                          Diagnostics& diagnostics);
+
 // `sew` and `set-in` of a unit or block whose parts are known.
 class MapReader;
 SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& diagnostics);

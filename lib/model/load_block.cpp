@@ -29,6 +29,7 @@ class BlockReader {
     block_.span = root.span;
     block_.title = map.need_text("block");
     block_.words = map.text("words", "");
+    block_.filler = map.yes("filler", false);
     if (const Node* grid = map.need("grid")) read_grid(*grid, block_.grid);
     block_.unit = map.length("unit", Exact(1));
     if (const Node* roles = map.need("roles")) {

@@ -18,6 +18,19 @@ std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern, Di
   return std::nullopt;
 }
 
+std::optional<std::size_t> read_block_use(const Node& node, const Pattern& pattern,
+                                          Diagnostics& d) {
+  const auto name = read_text(node, "block", d);
+  if (!name) return std::nullopt;
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < pattern.uses.size(); ++i) {
+    if (pattern.uses[i].id == *name) return i;
+    known.push_back(pattern.uses[i].id);
+  }
+  unknown_name("D110", node.span, "block", *name, known, d);
+  return std::nullopt;
+}
+
 namespace {
 
 class SizeReader {
@@ -59,6 +72,14 @@ class SizeReader {
       MapReader m(*batting, "a batting", d_);
       size.batting = BattingDef{m.length("extra", Exact(8), Exact(0), Exact(40)), batting->span};
       m.finish();
+    }
+    if (const Node* fillers = map.may("fillers")) {
+      if (fillers->text == "as many as the bundle gives") {
+        size.fillers_from_bundle = fillers->span;
+      } else {
+        unknown_name("D106", fillers->span, "number of fillers", fillers->text,
+                     {"as many as the bundle gives"}, d_);
+      }
     }
     map.finish();
     if (setting_known) refuse_idle_keys(entry.node(), size);
@@ -118,23 +139,11 @@ class SizeReader {
       if (items == nullptr) continue;
       std::vector<SizeDef::Cell> row;
       for (const Node& item : *items) {
-        if (const auto use = find_use(item)) row.push_back({*use, item.span});
+        if (const auto use = read_block_use(item, pattern_, d_)) row.push_back({*use, item.span});
       }
       size.cells.push_back(std::move(row));
     }
     return known;
-  }
-
-  std::optional<std::size_t> find_use(const Node& node) {
-    const auto name = read_text(node, "rows", d_);
-    if (!name) return std::nullopt;
-    std::vector<std::string> known;
-    for (std::size_t i = 0; i < pattern_.uses.size(); ++i) {
-      if (pattern_.uses[i].id == *name) return i;
-      known.push_back(pattern_.uses[i].id);
-    }
-    unknown_name("D110", node.span, "block", *name, known, d_);
-    return std::nullopt;
   }
 
   std::optional<SashingDef> read_sashing(const Node& node) {

@@ -20,21 +20,35 @@ namespace dogear {
 
 using FabricId = std::size_t;  // index into Pattern::fabrics
 
+// Cloth that a fabric is cut from. Sheets are cut as they come, yardage is bought by the length.
+struct ClothSource {
+  enum class Kind { yardage, bundle, fat_quarter, fat_eighth, scrap } kind = Kind::yardage;
+  std::size_t bundle = 0;        // Pattern::bundles
+  Exact length;                  // strips run along it: the usable width of yardage
+  std::optional<Exact> height;   // of a sheet
+  std::optional<long long> had;  // sheets there are; none: as many as are needed
+  Span span;
+};
+
 struct Fabric {
   std::string id;      // "ink", as used in the source
   std::string name;    // "Ink", as printed
   std::string colour;  // "#rrggbb"
   int number = 1;      // 1-based, order of the source: labels its pieces, A3 = shape A of fabric 3
   Span span;
-  bool directional = false;  // its print has an up, which is the lengthwise thread
+  bool directional = false;                   // its print has an up, which is the lengthwise thread
+  std::optional<Exact> width = std::nullopt;  // usable width, where not the pattern's
+  std::vector<ClothSource> sources = {};      // in order of use; filled by the reader, never empty
 };
 
-struct Bundle {  // a 2½ in strip bundle
+struct Bundle {  // a 2½ in strip bundle, or a 10 in square bundle
   std::string id;
   std::string name;
-  Exact strip;   // cut width of each strip
-  Exact length;  // usable length of each strip
-  int each = 1;  // strips of every fabric
+  Exact strip;           // cut width of each strip; side of each square
+  Exact length;          // usable length of each strip; side of each square
+  bool squares = false;  // it holds squares
+  int each = 1;          // strips or squares of every fabric
+  int most = 1;          // bundles that may be bought
   std::vector<FabricId> fabrics;
   Span span;
 };
@@ -103,6 +117,7 @@ struct BlockDef {
   std::vector<std::string> roles;
   std::vector<UnitDef> units;  // in source order; later ones may use earlier ones
   UnitDef whole;               // the block itself: a row, stack or shape
+  bool filler = false;         // fills a setting round the feature blocks, from what is left
   std::string words;           // the designer's sentence about it (may be empty)
   Span span;
 };
@@ -122,6 +137,9 @@ struct BorderDef {
   FabricId fabric = 0;
   Exact width;
   Span span;
+  bool mitred = false;             // corners on the diagonal; otherwise sides first, then over all
+  std::optional<bool> along = {};  // cut along the length of the cloth; none: what the print asks
+  std::optional<std::size_t> use = {};  // pieced: blocks of this use side by side
 };
 
 struct SashingDef {
@@ -136,12 +154,20 @@ struct BindingDef {
   FabricId fabric = 0;
   Exact strip;  // cut width
   Span span;
+  bool bias = false;  // continuous strips from a square
 };
 
 struct BackingDef {
   std::string name;  // as printed; backing is bought on its own
   Exact width;       // usable width of the cloth
   Exact extra;       // over the quilt, both sides of a dimension together
+  Span span;
+  std::optional<Exact> wide = {};  // usable width of wide cloth, quoted beside
+};
+
+struct SleeveDef {  // by which a wall hanging hangs
+  FabricId fabric = 0;
+  Exact depth;  // finished
   Span span;
 };
 
@@ -166,8 +192,40 @@ struct SizeDef {
   std::optional<BindingDef> binding;
   std::optional<BackingDef> backing;
   std::optional<BattingDef> batting;
+  std::optional<SleeveDef> sleeve;
+  std::optional<Span> fillers_from_bundle;  // where it says so: no other filler could be made
   Span span;
   Span setting_span;
+};
+
+// Cloth bought beyond what is cut. Each is printed by itself.
+struct Allowances {
+  Exact squaring = 1;           // inches, once for every length of cloth bought
+  Exact shrinkage;              // share of the length, 3/100
+  Exact margin_share;           // the designer's own: share of the length
+  Exact margin_length;          // or inches
+  long long margin_strips = 0;  // or strips more, as high as the highest
+  long long yard_parts = 8;     // cloth is bought in eighths (or quarters) of a yard
+  long long centimetre_step = 5;
+  Span span;
+};
+
+// One part of a sew-along.
+struct Instalment {
+  std::string title;              // "January"
+  std::vector<std::size_t> uses;  // blocks made then: all of each
+  bool assembly = false, finishing = false;
+  Span span;
+};
+
+// What was wrong in an edition that is printed.
+struct Erratum {
+  std::string edition;
+  std::string fact;  // its name in the ledger, "lap fabric.ink.cloth"
+  std::string was, now;
+  std::string words;  // the designer's, may be empty
+  Span span;
+  Span fact_span;
 };
 
 struct Section {
@@ -198,6 +256,11 @@ struct Pattern {
   Exact top_tolerance = Exact::ratio(1, 2);
   Span tolerance_span;  // line 0 where none is written
   int layers = 1;       // of cloth cut at once: 1, 2 or 4
+  Allowances allowances;
+  Exact bolt = 540;                  // inches of cloth on a bolt from which kits are cut
+  std::vector<Instalment> schedule;  // of a sew-along, in order
+  Span schedule_span;
+  std::vector<Erratum> errata;
   bool folded = false;  // layers come from folding, so every second lies wrong side up
   Span folded_span;
   std::vector<Fabric> fabrics;
@@ -212,8 +275,12 @@ struct Pattern {
   Span span;
 };
 
-// The bundle a fabric comes from, an index into Pattern::bundles; nothing for yardage.
+// The first bundle a fabric comes from, an index into Pattern::bundles; nothing without one.
 std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric);
+// The source of a fabric that is bought by the length; nothing without one.
+const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric);
+// The length of the longest strip that a fabric gives.
+Exact longest_strip(const Pattern& pattern, FabricId fabric);
 
 // Reads folder/pattern.yaml, folder/blocks/*.yaml and the prose it names.
 class Files;

@@ -27,6 +27,8 @@ struct Piece {
   bool in_strip_set = false;       // comes out of a strip set, is not cut by itself
   std::optional<PieceId> made_of;  // comes out of this larger piece, is not cut by itself
   bool directional = false;        // its print has an up: turned half way round it is another piece
+  bool along = false;  // its strip is cut along the length of the cloth: x is the lengthwise thread
+  bool mitred = false;  // a border whose ends are cut on the diagonal once it is sewn on
   Span span;
   std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };
