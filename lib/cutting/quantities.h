@@ -99,8 +99,9 @@ struct Run {
   long long count = 0;  // pieces in the run
   bool shared = false;  // its cuts give other kinds as well: `also`, and how many
   std::vector<std::pair<PieceId, long long>> also;
-  Fraction height;  // less than the strip's where the stretch is cut down
-  Fraction length;  // inches of strip used, rounded up to 1/8
+  Fraction height;           // less than the strip's where the stretch is cut down
+  Fraction length;           // inches of strip used, rounded up to 1/8
+  std::string purpose = {};  // whole_strip: "border", "binding", "sleeve"
 };
 
 struct StripPlan {
@@ -114,6 +115,7 @@ struct StripPlan {
   std::string purpose;     // "pieces", "border", "binding", "sleeve"
   std::size_t source = 0;  // Fabric::sources
   bool along = false;      // cut along the length of the cloth
+  bool beside = false;     // across what is left beside strips cut along the length
   long long sheet = 0;     // of a fat quarter, square or scrap: which, from 1; 0 for others
 };
 

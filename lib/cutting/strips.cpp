@@ -16,13 +16,87 @@ Fraction up_to_eighth(double inches) {
 
 bool same(const Run& a, const Run& b) {
   return a.kind == b.kind && a.piece == b.piece && a.strip_set == b.strip_set &&
-         a.count == b.count && a.height == b.height && a.length == b.length &&
-         a.shared == b.shared && a.also == b.also;
+         a.count == b.count && a.x == b.x && a.y == b.y && a.height == b.height &&
+         a.length == b.length && a.shared == b.shared && a.also == b.also && a.purpose == b.purpose;
 }
 
 Fraction plain_height(const Exact& e) { return e.as_fraction().value_or(e.round_up(16)); }
 
+Fraction along(stock::Steps steps) { return Fraction::of(steps, steps_along); }
+Fraction across(stock::Steps steps) { return Fraction::of(steps, steps_across); }
+
+// Lays the parts of a strip one beside and above another.
+class StripLayer {
+ public:
+  StripLayer(const std::vector<StripDemand>& demands, std::vector<long long>& pieces_left)
+      : demands_(demands), left_(pieces_left) {}
+
+  std::vector<Run> lay(const stock::Strip& strip, stock::Steps usable) {
+    runs_.clear();
+    stock::Steps x = 0;
+    for (const stock::Stretch& stretch : strip.stretches) {
+      stock::Steps y = 0;
+      for (const stock::Row& row : stretch.rows) {
+        lay_row(row, x, y, stretch.length);
+        y += row.height;
+      }
+      keep(x, y, stretch.length, strip.height - y);
+      x += stretch.length;
+    }
+    keep(x, 0, usable - x, strip.height);
+    return std::move(runs_);
+  }
+
+ private:
+  void lay_row(const stock::Row& row, stock::Steps x, stock::Steps y, stock::Steps length) {
+    const stock::Steps end = x + length;
+    for (const stock::Run& part : row.runs) {
+      const StripDemand& demand = demands_[part.kind];
+      Run run = placed(x, y, part.length, row.height);
+      run.kind = demand.kind;
+      run.piece = demand.piece;
+      run.strip_set = demand.strip_set;
+      run.shared = demand.shared;
+      run.purpose = demand.purpose;
+      run.height = plain_height(demand.height);
+      run.count = std::min(left_[part.kind], part.cuts * demand.per_cut);
+      left_[part.kind] -= run.count;
+      x += part.length;
+      if (run.count > 0) runs_.push_back(std::move(run));
+    }
+    keep(x, y, end - x, row.height);
+  }
+
+  static Run placed(stock::Steps x, stock::Steps y, stock::Steps length, stock::Steps height) {
+    Run run;
+    run.x = along(x);
+    run.y = across(y);
+    run.length = along(length);
+    run.height = across(height);
+    return run;
+  }
+
+  void keep(stock::Steps x, stock::Steps y, stock::Steps length, stock::Steps height) {
+    // An inch both ways is worth keeping.
+    if (length < steps_along || height < steps_across) return;
+    runs_.push_back(placed(x, y, length, height));
+    runs_.back().kind = Run::Kind::leftover;
+  }
+
+  const std::vector<StripDemand>& demands_;
+  std::vector<long long>& left_;
+  std::vector<Run> runs_;
+};
+
 }  // namespace
+
+stock::Steps steps_down(const Exact& inches, stock::Steps per_inch) {
+  return (inches * Exact(per_inch)).round_down(1).num;
+}
+
+stock::Steps steps_up(const Exact& inches, stock::Steps per_inch) {
+  return (inches * Exact(per_inch)).round_up(1).num;
+}
 
 Fraction StripDemand::run_length(long long cuts) const {
   // Between square cuts two pieces make a rectangle: the second closes the first one's slant.
@@ -39,86 +113,64 @@ long long StripDemand::cuts_in(double inches) const {
   return n;
 }
 
-namespace {
-
-// One way to lay the demands, in their order. `whole`: a run is broken only where it is longer than
-// a strip, even if that opens another strip.
-std::vector<Strip> lay(const std::vector<StripDemand>& demands, const Exact& usable,
-                       const std::optional<Exact>& cut_down, bool whole) {
-  const double length = usable.approx();
-  std::vector<Strip> strips;
+stock::Problem stock_problem(const std::vector<StripDemand>& demands,
+                             std::vector<stock::Source> sources) {
+  stock::Problem problem;
+  problem.sources = std::move(sources);
+  stock::Steps longest = 0;
+  for (const stock::Source& s : problem.sources) longest = std::max(longest, s.length);
   for (const StripDemand& demand : demands) {
-    long long left = (demand.pieces + demand.per_cut - 1) / demand.per_cut;
-    long long pieces = demand.pieces;
-    const long long in_full = demand.cuts_in(length);
-    if (in_full == 0) continue;  // longer than any strip: the caller has reported it
-    const auto put = [&](Strip& strip, long long least) {
-      const bool fits = strip.height == demand.height || (cut_down && demand.height < strip.height);
-      const long long n = fits ? std::min(left, demand.cuts_in(length - strip.used)) : 0;
-      if (n == 0 || n < least) return;
-      Run run;
-      run.kind = demand.kind;
-      run.piece = demand.piece;
-      run.strip_set = demand.strip_set;
-      run.shared = demand.shared;
-      run.count = std::min(pieces, n * demand.per_cut);
-      run.height = plain_height(demand.height);
-      run.length = demand.run_length(n);
-      strip.used += run.length.approx();
-      strip.runs.push_back(run);
-      left -= n;
-      pieces -= run.count;
-    };
-    const auto open = [&] {
-      strips.push_back({cut_down.value_or(demand.height), usable, {}, 0});
-      put(strips.back(), 1);
-    };
-    while (whole && left > in_full) open();
-    for (Strip& strip : strips) put(strip, whole ? left : 1);
-    while (left > 0) open();
+    stock::Kind kind;
+    kind.height = steps_up(demand.height, steps_across);
+    kind.need = demand.cuts();
+    const long long most = std::min(kind.need, demand.cuts_in(along(longest).approx()));
+    for (long long n = 1; n <= most; ++n) {
+      kind.run.push_back(steps_up(Exact(demand.run_length(n)), steps_along));
+    }
+    // A kind that fits nothing keeps the length that shows it.
+    if (kind.run.empty()) kind.run.push_back(steps_up(Exact(demand.run_length(1)), steps_along));
+    problem.kinds.push_back(std::move(kind));
+  }
+  return problem;
+}
+
+std::vector<Strip> strips_of(const std::vector<StripDemand>& demands,
+                             const stock::Problem& problem, const stock::Solution& solution) {
+  std::vector<long long> left;
+  left.reserve(demands.size());
+  for (const StripDemand& demand : demands) left.push_back(demand.pieces);
+  StripLayer layer(demands, left);
+  std::vector<Strip> strips;
+  for (const stock::Strip& s : solution.strips) {
+    const stock::Steps usable = problem.sources[s.source].length;
+    Strip strip;
+    strip.source = s.source;
+    strip.sheet = s.sheet;
+    strip.height = Exact(across(s.height));
+    strip.usable = Exact(along(usable));
+    strip.runs = layer.lay(s, usable);
+    strips.push_back(std::move(strip));
   }
   return strips;
 }
 
-}  // namespace
-
-std::vector<Strip> lay_on_strips(std::vector<StripDemand> demands, const Exact& usable,
-                                 const std::optional<Exact>& cut_down) {
-  std::stable_sort(demands.begin(), demands.end(), [&](const StripDemand& a, const StripDemand& b) {
-    const bool set_a = a.kind == Run::Kind::strip_set;
-    const bool set_b = b.kind == Run::Kind::strip_set;
-    if (set_a != set_b) return set_a;
-    if (!cut_down && a.height != b.height) return a.height > b.height;
-    return a.first > b.first;
-  });
-  // Unbroken runs are simpler to cut; they are kept unless they cost a strip.
-  std::vector<Strip> whole = lay(demands, usable, cut_down, true);
-  std::vector<Strip> tight = lay(demands, usable, cut_down, false);
-  return tight.size() < whole.size() ? tight : whole;
-}
-
 std::vector<StripPlan> gather(const std::vector<Strip>& strips, FabricId fabric,
-                              const std::optional<std::size_t>& bundle) {
+                              const stock::Problem& problem) {
   std::vector<StripPlan> out;
   for (const Strip& strip : strips) {
     StripPlan plan;
     plan.fabric = fabric;
-    plan.from_bundle = bundle.has_value();
-    plan.bundle = bundle.value_or(0);
+    plan.source = strip.source;
     plan.height = plain_height(strip.height);
     plan.usable = plain_height(strip.usable);
     plan.runs = strip.runs;
-    plan.purpose = "pieces";
-    const Exact rest = strip.usable - Exact(up_to_eighth(strip.used));
-    if (rest >= Exact(1)) {
-      Run end;
-      end.kind = Run::Kind::leftover;
-      end.height = plan.height;
-      end.length = rest.round_down(8);
-      plan.runs.push_back(end);
-    }
+    const auto& sheet_height = problem.sources[strip.source].height;
+    if (sheet_height && *sheet_height > steps_up(strip.height, steps_across)) plan.sheet = strip.sheet + 1;
+    const bool one_use = !plan.runs.empty() && plan.runs.front().kind == Run::Kind::whole_strip;
+    plan.purpose = one_use ? plan.runs.front().purpose : "pieces";
     const auto equal = std::find_if(out.begin(), out.end(), [&](const StripPlan& p) {
-      return p.height == plan.height && p.runs.size() == plan.runs.size() &&
+      return p.source == plan.source && p.sheet == plan.sheet && p.height == plan.height &&
+             p.runs.size() == plan.runs.size() &&
              std::equal(p.runs.begin(), p.runs.end(), plan.runs.begin(), same);
     });
     if (equal != out.end()) {

@@ -5,7 +5,8 @@
 // stretch is cut along into rows; a row is cut into pieces, in runs of one kind. Every cut goes
 // from edge to edge of what it cuts, as a rotary cutter's does (guillotine cuts, four stages).
 //
-// All measures are whole steps of a grid that the caller chooses (dogear's cutting: 1/16 in).
+// All measures are whole steps of a grid that the caller chooses; the grid along strips need not be
+// the one across them.
 
 #include <cstddef>
 #include <cstdint>
