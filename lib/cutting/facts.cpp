@@ -23,24 +23,24 @@ std::string size_words(const Exact& e) {
   return plain_inches(f);
 }
 
-// "1 whole strip; 2 1/2 x 16 1/4 in": what a fabric leaves that is worth keeping, longest first.
-std::string leftovers(const SizeQuantities& q, const FabricNeed& need) {
-  std::vector<std::pair<Fraction, Fraction>> ends;  // height, length
-  for (const StripPlan& plan : q.strips) {
-    if (plan.fabric != need.fabric) continue;
-    for (const Run& run : plan.runs) {
-      if (run.kind != Run::Kind::leftover) continue;
-      for (long long k = 0; k < plan.times; ++k) ends.emplace_back(run.height, run.length);
-    }
-  }
-  std::stable_sort(ends.begin(), ends.end(), [](const auto& a, const auto& b) {
-    return a.second.approx() > b.second.approx();
-  });
+// "1 whole strip; 2 of 2 1/2 x 9 3/8 in; 3 A2": what a fabric leaves that is worth keeping.
+std::string leftovers(const Pattern& pattern, const Piecing& piecing, const FabricNeed& need) {
   std::vector<std::string> words;
-  const long long whole = need.bundle_strips_had - need.bundle_strips;
-  if (whole > 0) words.push_back(number(whole) + (whole == 1 ? " whole strip" : " whole strips"));
-  for (const auto& [height, length] : ends) {
-    words.push_back(plain(height) + " x " + plain(length) + " in");
+  for (const Leftover& l : need.leftovers) {
+    if (l.piece) {
+      words.push_back(number(l.count) + " " + piecing.pieces[*l.piece].label(pattern));
+      continue;
+    }
+    const ClothSource& source = pattern.fabrics[need.fabric].sources[l.source];
+    const bool strip = l.from == Leftover::From::whole_sheet &&
+                       source.kind == ClothSource::Kind::bundle &&
+                       !pattern.bundles[source.bundle].squares;
+    if (strip) {
+      words.push_back(number(l.count) + (l.count == 1 ? " whole strip" : " whole strips"));
+      continue;
+    }
+    words.push_back((l.count > 1 ? number(l.count) + " of " : "") + plain(l.height) + " x " +
+                    plain(l.length) + " in");
   }
   return join(words, "; ");
 }
@@ -129,12 +129,38 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
       out[name + ".cloth"] = plain(*need.yards) + " yd";
       out[name + ".metric"] = number(*need.centimetres) + " cm";
     }
-    if (const std::string left = leftovers(q, need); !left.empty()) out[name + ".left-over"] = left;
+    if (need.length.sign() > 0) {
+      out[name + ".cut-length"] = size_words(need.length);
+      if (need.squaring.sign() > 0) out[name + ".squaring-up"] = size_words(need.squaring);
+      if (need.shrinkage.sign() > 0) out[name + ".shrinkage"] = size_words(need.shrinkage);
+      if (need.margin.sign() > 0) out[name + ".margin"] = size_words(need.margin);
+    }
+    if (need.least && need.yards) {
+      const Fraction least = Fraction::of(need.least->bought, pattern.allowances.yard_parts);
+      out[name + ".least-cloth"] = plain(least) + " yd";
+    } else if (need.least) {
+      out[name + ".least-sheets"] = number(need.least->bought);
+    }
+    for (const SourceUse& use : need.sources) {
+      const ClothSource& source = pattern.fabrics[need.fabric].sources[use.source];
+      if (source.kind == ClothSource::Kind::fat_quarter)
+        out[name + ".fat-quarters"] = number(use.used);
+      if (source.kind == ClothSource::Kind::fat_eighth)
+        out[name + ".fat-eighths"] = number(use.used);
+      if (source.kind == ClothSource::Kind::scrap) sums[name + ".scraps"] += use.used;
+    }
+    if (const std::string left = leftovers(pattern, piecing, need); !left.empty()) {
+      out[name + ".left-over"] = left;
+    }
     if (need.bundle_strips_had > 0) {
       out[name + ".bundle-strips"] = number(need.bundle_strips);
-      const Bundle& bundle = pattern.bundles[*bundle_of(pattern, need.fabric)];
-      sums["bundle." + bundle.id + ".strips-used"] += need.bundle_strips;
     }
+  }
+  for (const BundleUse& use : q.bundles) {
+    const std::string name = "bundle." + pattern.bundles[use.bundle].id;
+    sums[name + (pattern.bundles[use.bundle].squares ? ".squares-used" : ".strips-used")] +=
+        use.sheets_used;
+    out[name + ".bought"] = number(use.bought);
   }
   for (const auto& [name, n] : sums) out[name] = number(n);
   const PressCounts presses = count_presses(piecing, sewing);
@@ -143,7 +169,8 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["press.nested.count"] = number(presses.nested);
   if (presses.most_layers > 0) out["press.layers.most"] = number(presses.most_layers);
   for (const Bundle& b : pattern.bundles) {
-    out["bundle." + b.id + ".strips"] = number(b.each * static_cast<long long>(b.fabrics.size()));
+    out["bundle." + b.id + (b.squares ? ".squares" : ".strips")] =
+        number(b.each * static_cast<long long>(b.fabrics.size()));
   }
   if (q.binding) {
     out["binding.strips"] = number(q.binding->strips);

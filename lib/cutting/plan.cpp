@@ -3,6 +3,7 @@
 #include <set>
 
 #include "cutting/batches.h"
+#include "cutting/cloth.h"
 #include "cutting/cut_shape.h"
 #include "cutting/finish.h"
 #include "cutting/hands.h"
@@ -57,6 +58,15 @@ class CuttingPlanner {
       add_nearest_rulers(e, pattern_, *cut, piecing_, id);
       e.hints.push_back("describe another ruler under `rulers`, or change the finished measure");
     }
+    const ClothSource* yardage = yardage_of(pattern_, piece.fabric);
+    if (yardage != nullptr && cut->method == CutMethod::joined_strip &&
+        Exact(cut->length) <= yardage->length) {
+      cut->method = CutMethod::rectangle;
+    }
+    if (yardage != nullptr && cut->method == CutMethod::rectangle &&
+        Exact(cut->length) > yardage->length) {
+      cut->method = CutMethod::joined_strip;
+    }
     if (piece.directional) cut_one_way(*cut);
     return *cut;
   }
@@ -88,13 +98,15 @@ class CuttingPlanner {
                      });
     out.strip_sets = plan_strip_sets(piecing_, sewing, pattern_, d_);
     if (def.binding) {
-      out.binding = plan_binding(*def.binding, size.width, size.height, pattern_.usable_width);
+      out.binding = plan_binding(*def.binding, size.width, size.height,
+                                 longest_strip(pattern_, def.binding->fabric));
     }
     if (def.backing) out.backing = plan_backing(*def.backing, size.width, size.height);
     if (def.batting) out.batting = plan_batting(*def.batting, size.width, size.height);
     for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
     plan_layers(pattern_, piecing_, out, d_);
     add_untouched(out);
+    count_bundles(out);
     choose_rulers(out);
     return out;
   }
@@ -157,145 +169,143 @@ class CuttingPlanner {
     return uses;
   }
 
-  void plan_fabric(FabricId fabric, const SizeSewing& sewing, SizeQuantities& out) {
-    FabricNeed need;
-    const std::size_t first_strip = out.strips.size();
-    need.fabric = fabric;
-    need.uses = uses_of(fabric, sewing, out);
-    const auto bundle = bundle_of(pattern_, fabric);
-    std::vector<StripDemand> demands;
-    std::map<Exact, Exact> joined;  // height -> summed lengths
+  StripDemand demand_of(const CutPiece& p) const {
+    StripDemand demand;
+    demand.piece = p.piece;
+    demand.height = p.cut.strip;
+    demand.first = p.cut.first;
+    demand.pitch = p.cut.pitch;
+    demand.square_ends = p.cut.square_ends;
+    demand.per_cut = p.cut.per_cut;
+    demand.pieces = p.count;
+    demand.span = piecing_.pieces[p.piece].span;
+    return demand;
+  }
+
+  // Whole strips of the fabric, or one that is `length` long.
+  StripDemand strip_demand(const std::string& purpose, const Exact& height, const Exact& length,
+                           long long count, const Span& span) const {
+    StripDemand demand;
+    demand.kind = Run::Kind::whole_strip;
+    demand.purpose = purpose;
+    demand.height = height;
+    demand.first = demand.pitch = length.approx();
+    demand.pieces = count;
+    demand.span = span;
+    return demand;
+  }
+
+  // Strips joined end to end with straight seams, then cut to lengths: all but the last are whole.
+  void join_strips(const std::string& purpose, const Exact& height, const Exact& sum,
+                   const Span& span, ClothWants& wants) const {
+    const Exact loss = pattern_.seam_allowance * Exact(2);
+    const Exact whole = longest_strip(pattern_, wants.fabric);
+    const Exact more = max(sum - whole, Exact(0));
+    const long long joins = (more / (whole - loss)).round_up(1).num;
+    if (joins > 0) wants.demands.push_back(strip_demand(purpose, height, whole, joins, span));
+    const Exact last = sum + loss * Exact(joins) - whole * Exact(joins);
+    wants.demands.push_back(strip_demand(purpose, height, Exact(last.round_up(8)), 1, span));
+  }
+
+  // What a fabric must give; false when it cannot be cut at all.
+  bool wants_of(FabricId fabric, const SizeQuantities& out, ClothWants& wants) {
+    wants.fabric = fabric;
+    bool fine = true;
+    struct Joined {
+      Exact sum;
+      Span span;
+    };
+    std::map<Exact, Joined> joined;  // by height
     for (const CutPiece& p : out.pieces) {
       const Piece& piece = piecing_.pieces[p.piece];
       if (piece.fabric != fabric) continue;
-      const Exact height = p.cut.strip;
-      if (p.cut.method == CutMethod::joined_strip && bundle) {
-        Diagnostic& e =
-            d_.error("D505", piece.span,
-                     "this piece is cut " + plain_inches(p.cut.length) + " long, but " +
-                         pattern_.fabrics[fabric].name + " comes in strips of a bundle");
-        e.notes.push_back({pattern_.bundles[*bundle].span, "the bundle is described here"});
+      const bool by_the_yard = yardage_of(pattern_, fabric) != nullptr;
+      const bool long_piece =
+          p.cut.method == CutMethod::joined_strip || p.cut.method == CutMethod::lengthwise;
+      if (long_piece && !by_the_yard) {
+        Diagnostic& e = d_.error("D505", piece.span,
+                                 "this piece is cut " + plain_inches(p.cut.length) + " long, but " +
+                                     pattern_.fabrics[fabric].name + " is not bought by the yard");
+        e.notes.push_back(
+            {pattern_.fabrics[fabric].sources.back().span, "its cloth is described here"});
         e.hints.push_back("use a fabric bought by the yard");
-        continue;
+        fine = false;
+      } else if (p.cut.method == CutMethod::joined_strip) {
+        Joined& j = joined[p.cut.strip];
+        j.sum += Exact(p.cut.length) * Exact(p.count);
+        j.span = piece.span;
+      } else if (p.cut.method == CutMethod::lengthwise) {
+        wants.along.push_back({p.piece, p.cut.strip, p.cut.length, p.count, piece.span});
+      } else {
+        wants.demands.push_back(demand_of(p));
       }
-      if (p.cut.method == CutMethod::joined_strip) {
-        joined[height] += Exact(p.cut.length) * Exact(p.count);
-        need.piece_area += p.cut.length.approx() * height.approx() * static_cast<double>(p.count);
-        continue;
-      }
-      StripDemand demand;
-      demand.piece = p.piece;
-      demand.height = height;
-      demand.first = p.cut.first;
-      demand.pitch = p.cut.pitch;
-      demand.square_ends = p.cut.square_ends;
-      demand.per_cut = p.cut.per_cut;
-      demand.pieces = p.count;
-      demand.span = piece.span;
-      need.piece_area += area(p.cut.cut_shape).approx() * static_cast<double>(p.count);
-      if (demand.first >
-          (bundle ? pattern_.bundles[*bundle].length : pattern_.usable_width).approx()) {
-        Diagnostic& e = d_.error("D503", piece.span,
-                                 "this piece is cut " + plain_inches(p.cut.length) +
-                                     " long, more than the cloth is wide");
-        e.notes.push_back(bundle
-                              ? Note{pattern_.bundles[*bundle].span, "the strips are these"}
-                              : Note{pattern_.usable_width_span, "the cloth is as wide as this"});
-        e.hints.push_back("piece it from two parts that are each shorter than the cloth is wide");
-        continue;
-      }
-      demands.push_back(demand);
     }
     for (std::size_t s = 0; s < out.strip_sets.size(); ++s) {
       const StripSet& set = out.strip_sets[s];
       for (const auto& [f, height] : set.strips) {
         if (f != fabric) continue;
-        for (const Fraction& length : set.set_lengths) {
+        std::map<Exact, long long> lengths;
+        for (const Fraction& length : set.set_lengths) ++lengths[length];
+        for (auto it = lengths.rbegin(); it != lengths.rend(); ++it) {
           StripDemand demand;
           demand.kind = Run::Kind::strip_set;
           demand.strip_set = s;
           demand.height = height;
-          demand.first = demand.pitch = length.approx();
-          demand.pieces = 1;
+          demand.first = demand.pitch = it->first.approx();
+          demand.pieces = it->second;
           demand.span = piecing_.units[set.unit].span;
-          need.piece_area += length.approx() * height.approx();
-          demands.push_back(demand);
+          wants.demands.push_back(demand);
         }
       }
     }
-    const std::vector<CutFamily> families = join_families(piecing_, cuts_, demands);
-    if (bundle) {
-      from_bundle(fabric, *bundle, demands, families, need, out);
-    } else {
-      from_yardage(fabric, demands, families, need, out);
-    }
-    for (const auto& [height, sum] : joined) join_strips(fabric, height, sum, need, out);
+    wants.families = join_families(piecing_, cuts_, wants.demands);
+    for (const auto& [height, j] : joined) join_strips("border", height, j.sum, j.span, wants);
+    const SizeDef& def = pattern_.sizes[out.size];
     if (out.binding && out.binding->fabric == fabric) {
-      StripPlan plan = long_strip(fabric, out.binding->strip, out.binding->strips, "binding");
-      const double cloth =
-          plan.height.approx() * plan.usable.approx() * static_cast<double>(plan.times);
-      need.cloth_area += cloth;
-      need.piece_area += cloth;
-      need.length += Exact(plan.height) * Exact(plan.times);
-      out.strips.push_back(std::move(plan));
+      const Binding& b = *out.binding;
+      const Exact length = b.square ? Exact(*b.square) : longest_strip(pattern_, fabric);
+      wants.demands.push_back(strip_demand("binding", b.square ? *b.square : b.strip, length,
+                                           b.square ? b.squares : b.strips, def.binding->span));
     }
-    if (need.length.sign() > 0) {
-      need.yards = yards_up(need.length);
-      need.centimetres = centimetres_up(need.length);
+    if (out.sleeve && out.sleeve->fabric == fabric) {
+      join_strips("sleeve", out.sleeve->strip, out.sleeve->length, def.sleeve->span, wants);
     }
-    // Long joined strips are cut first, then the widest; binding comes last.
-    const auto rank = [](const StripPlan& p) {
-      return p.purpose == "border" ? 0 : p.purpose == "binding" ? 2 : 1;
-    };
-    std::stable_sort(out.strips.begin() + static_cast<std::ptrdiff_t>(first_strip),
-                     out.strips.end(), [&](const StripPlan& a, const StripPlan& b) {
-                       if (rank(a) != rank(b)) return rank(a) < rank(b);
-                       return a.height.approx() > b.height.approx();
-                     });
-    balance(need, fabric, out);
-    out.fabrics.push_back(std::move(need));
+    return fine;
   }
 
-  void from_bundle(FabricId fabric, std::size_t index, const std::vector<StripDemand>& all,
-                   const std::vector<CutFamily>& families, FabricNeed& need, SizeQuantities& out) {
-    const Bundle& bundle = pattern_.bundles[index];
-    std::vector<StripDemand> demands;
-    for (const StripDemand& demand : all) {
-      if (demand.height <= bundle.strip) {
-        demands.push_back(demand);
-        continue;
-      }
-      Diagnostic& e =
-          d_.error("D505", demand.span,
-                   "this needs a strip of " + plain_inches(demand.height.round_up(16)) + ", but " +
-                       pattern_.fabrics[fabric].name + " comes in strips of " +
-                       plain_inches(bundle.strip.round_nearest(16)));
-      e.notes.push_back({bundle.span, "the bundle is described here"});
-      e.hints.push_back("use a fabric bought by the yard, or piece the shape from narrower strips");
-    }
-    std::vector<Strip> strips = lay_on_strips(demands, bundle.length, bundle.strip);
-    hand_out(families, strips);
-    need.bundle_strips = static_cast<long long>(strips.size());
-    need.bundle_strips_had = bundle.each;
-    if (need.bundle_strips > bundle.each) report_short(fabric, bundle, strips, out);
-    add_plans(gather(strips, fabric, index), need, out);
+  void plan_fabric(FabricId fabric, const SizeSewing& sewing, SizeQuantities& out) {
+    ClothWants wants;
+    if (!wants_of(fabric, out, wants)) return;
+    auto plan = plan_cloth(pattern_, piecing_, cuts_, wants, d_);
+    if (!plan) return;
+    if (plan->short_by > 0) report_short(fabric, *plan, out);
+    plan->need.uses = uses_of(fabric, sewing, out);
+    for (StripPlan& strip : plan->strips) out.strips.push_back(std::move(strip));
+    out.fabrics.push_back(std::move(plan->need));
   }
 
-  void report_short(FabricId fabric, const Bundle& bundle, const std::vector<Strip>& strips,
-                    const SizeQuantities& out) {
-    const auto short_by = static_cast<long long>(strips.size()) - bundle.each;
-    Diagnostic& e = d_.error("D501", pattern_.fabrics[fabric].span,
-                             "the bundle runs out of " + pattern_.fabrics[fabric].name +
-                                 " in the size `" + pattern_.sizes[out.size].id +
-                                 "`: " + std::to_string(strips.size()) + " strips are needed, " +
-                                 std::to_string(bundle.each) + (bundle.each == 1 ? " is" : " are") +
-                                 " in it (" + std::to_string(short_by) + " short)");
-    e.notes.push_back({bundle.span, "the bundle is described here"});
-    // Name what the strips beyond the bundle would have held.
+  void report_short(FabricId fabric, const ClothPlan& plan, const SizeQuantities& out) {
+    const Fabric& own = pattern_.fabrics[fabric];
+    const ClothSource& last = own.sources.back();
+    const bool strips =
+        last.kind == ClothSource::Kind::bundle && !pattern_.bundles[last.bundle].squares;
+    const std::string what =
+        last.kind == ClothSource::Kind::bundle ? "the bundle runs" : "the cloth runs";
+    const long long had = *last.had;
+    Diagnostic& e = d_.error(
+        "D501", own.span,
+        what + " out of " + own.name + " in the size `" + pattern_.sizes[out.size].id +
+            "`: " + std::to_string(had + plan.short_by) +
+            (strips ? " strips" : " pieces of cloth") + " are needed, " + std::to_string(had) +
+            (had == 1 ? " is" : " are") + " there (" + std::to_string(plan.short_by) + " short)");
+    e.notes.push_back({last.span, last.kind == ClothSource::Kind::bundle
+                                      ? "the bundle is described here"
+                                      : "the cloth is described here"});
+    // Name what the sheets that are not there would have held.
     std::map<std::size_t, long long> lost;
     std::map<std::size_t, bool> seen;
-    for (std::size_t s = static_cast<std::size_t>(bundle.each); s < strips.size(); ++s) {
-      for (const Run& run : strips[s].runs) {
+    for (const Strip& strip : plan.find_none) {
+      for (const Run& run : strip.runs) {
         if (run.kind == Run::Kind::piece) lost[run.piece] += run.count;
         if (run.kind == Run::Kind::strip_set) seen[run.strip_set] = true;
       }
@@ -309,104 +319,10 @@ class CuttingPlanner {
       e.notes.push_back(
           {piecing_.units[out.strip_sets[set].unit].span, "this strip set finds no strip"});
     }
-    e.hints.push_back("give a block another fabric, or raise `each` of the bundle");
-  }
-
-  void from_yardage(FabricId fabric, const std::vector<StripDemand>& demands,
-                    const std::vector<CutFamily>& families, FabricNeed& need, SizeQuantities& out) {
-    std::vector<Strip> strips = lay_on_strips(demands, pattern_.usable_width, std::nullopt);
-    hand_out(families, strips);
-    for (const Strip& s : strips) need.length += s.height;
-    add_plans(gather(strips, fabric, std::nullopt), need, out);
-  }
-
-  void add_plans(std::vector<StripPlan> plans, FabricNeed& need, SizeQuantities& out) const {
-    for (StripPlan& plan : plans) {
-      const auto times = static_cast<double>(plan.times);
-      const double h = plan.height.approx();
-      need.cloth_area += h * plan.usable.approx() * times;
-      double used = 0;
-      for (const Run& run : plan.runs) {
-        used += run.length.approx();
-        if (run.kind == Run::Kind::leftover) {
-          need.leftover_area += run.length.approx() * run.height.approx() * times;
-          continue;
-        }
-        // Waste of a run: what is cut down, and what lies between its pieces.
-        need.waste_area += run.length.approx() * (h - run.height.approx()) * times;
-        double pieces = run.length.approx() * run.height.approx();
-        if (run.kind == Run::Kind::piece) {
-          pieces = area(cuts_[run.piece].cut_shape).approx() * static_cast<double>(run.count);
-          for (const auto& [piece, n] : run.also) {
-            pieces += area(cuts_[piece].cut_shape).approx() * static_cast<double>(n);
-          }
-        }
-        need.waste_area += (run.length.approx() * run.height.approx() - pieces) * times;
-      }
-      need.waste_area += (plan.usable.approx() - used) * h * times;
-      out.strips.push_back(std::move(plan));
-    }
-  }
-
-  StripPlan long_strip(FabricId fabric, const Fraction& height, long long times,
-                       const std::string& purpose) const {
-    StripPlan plan;
-    plan.fabric = fabric;
-    plan.height = height;
-    plan.usable = pattern_.usable_width.round_down(8);
-    Run run;
-    run.kind = Run::Kind::whole_strip;
-    run.height = height;
-    run.length = plan.usable;
-    run.count = 1;
-    plan.runs.push_back(run);
-    plan.times = times;
-    plan.purpose = purpose;
-    return plan;
-  }
-
-  // Borders: strips joined end to end with straight seams, then cut to length.
-  void join_strips(FabricId fabric, const Exact& height, const Exact& sum, FabricNeed& need,
-                   SizeQuantities& out) {
-    const Exact loss = pattern_.seam_allowance * Exact(2);
-    const Exact each = pattern_.usable_width - loss;
-    long long strips = (sum - loss) / each <= Exact(1) ? 1 : ((sum - loss) / each).round_up(1).num;
-    StripPlan plan = long_strip(fabric, *height.as_fraction(), strips, "border");
-    const double cloth =
-        height.approx() * pattern_.usable_width.approx() * static_cast<double>(strips);
-    const double joins = static_cast<double>(strips - 1) * loss.approx() * height.approx();
-    need.cloth_area += cloth;
-    need.waste_area += joins;
-    need.leftover_area += cloth - joins - sum.approx() * height.approx();
-    need.length += height * Exact(strips);
-    out.strips.push_back(std::move(plan));
-  }
-
-  void balance(const FabricNeed& need, FabricId fabric, const SizeQuantities& out) {
-    const double sum = need.piece_area + need.leftover_area + need.waste_area;
-    const double tolerance = 1e-6 * (1 + need.cloth_area);
-    long long cut = 0;
-    long long sewn = 0;
-    for (const StripPlan& plan : out.strips) {
-      if (plan.fabric != fabric) continue;
-      for (const Run& run : plan.runs) {
-        if (run.kind != Run::Kind::piece) continue;
-        cut += run.count * plan.times;
-        for (const auto& other : run.also) cut += other.second * plan.times;
-      }
-    }
-    for (const CutPiece& p : out.pieces) {
-      if (piecing_.pieces[p.piece].fabric == fabric && p.cut.method != CutMethod::joined_strip) {
-        sewn += p.count;
-      }
-    }
-    if (d_.has_errors()) return;
-    if (std::abs(sum - need.cloth_area) > tolerance || cut != sewn ||
-        need.waste_area < -tolerance || need.leftover_area < -tolerance) {
-      d_.error("D504", pattern_.fabrics[fabric].span,
-               "cloth, pieces, leftovers and waste of " + pattern_.fabrics[fabric].name +
-                   " do not add up; please report this");
-    }
+    e.hints.push_back(last.kind == ClothSource::Kind::bundle
+                          ? "give a block another fabric, allow more bundles with `at most`, or "
+                            "raise `each` of the bundle"
+                          : "add more cloth to the fabric's `from`, such as `yardage`");
   }
 
   // The other fabrics of a bundle that this size opens: bought with it, all left over.
@@ -423,9 +339,36 @@ class CuttingPlanner {
         if (known.contains(fabric)) continue;
         FabricNeed need;
         need.fabric = fabric;
-        need.bundle_strips_had = pattern_.bundles[b].each;
+        const Bundle& bundle = pattern_.bundles[b];
+        need.bundle_strips_had = bundle.each;
+        need.leftovers.push_back({Leftover::From::whole_sheet,
+                                  bundle.strip.round_down(8),
+                                  bundle.length.round_down(8),
+                                  bundle.each,
+                                  0,
+                                  {}});
         out.fabrics.push_back(std::move(need));
       }
+    }
+  }
+
+  // As many bundles as the fabric needs that needs most of them.
+  void count_bundles(SizeQuantities& out) const {
+    for (std::size_t b = 0; b < pattern_.bundles.size(); ++b) {
+      const Bundle& bundle = pattern_.bundles[b];
+      BundleUse use;
+      use.bundle = b;
+      use.bought = 0;
+      for (const FabricNeed& need : out.fabrics) {
+        for (const SourceUse& s : need.sources) {
+          const ClothSource& source = pattern_.fabrics[need.fabric].sources[s.source];
+          if (source.kind != ClothSource::Kind::bundle || source.bundle != b) continue;
+          use.sheets_used += s.used;
+          use.bought = std::max(use.bought, (s.used + bundle.each - 1) / bundle.each);
+        }
+      }
+      use.sheets_had = use.bought * bundle.each * static_cast<long long>(bundle.fabrics.size());
+      if (use.bought > 0) out.bundles.push_back(use);
     }
   }
 

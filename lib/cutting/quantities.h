@@ -121,7 +121,13 @@ struct StripPlan {
 
 // Cloth that is left, in sizes worth keeping, equal ones counted.
 struct Leftover {
-  enum class From { strip, stretch, sheet, cloth, joined, squares } from = From::strip;
+  enum class From {
+    strip,        // the end of a strip, or what is above its rows
+    whole_sheet,  // never opened
+    sheet,        // the rest of one that was
+    cloth,        // bought because cloth is rounded up
+    squares       // spare pieces of squares cut apart
+  } from = From::strip;
   Fraction height, length;  // inches, length the longer of the two where they are the cloth's
   long long count = 1;
   std::size_t source = 0;        // Fabric::sources

@@ -74,8 +74,7 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       // Cuts alternate, so a set of n gives one more of the first way when n is odd.
       std::optional<Exact> usable;
       for (const auto& [fabric, width] : set.strips) {
-        const auto bundle = bundle_of(pattern, fabric);
-        const Exact& length = bundle ? pattern.bundles[*bundle].length : pattern.usable_width;
+        const Exact length = longest_strip(pattern, fabric);
         usable = usable ? min(*usable, length) : length;
       }
       StripDemand demand;

@@ -134,8 +134,8 @@ stock::Problem stock_problem(const std::vector<StripDemand>& demands,
   return problem;
 }
 
-std::vector<Strip> strips_of(const std::vector<StripDemand>& demands,
-                             const stock::Problem& problem, const stock::Solution& solution) {
+std::vector<Strip> strips_of(const std::vector<StripDemand>& demands, const stock::Problem& problem,
+                             const stock::Solution& solution) {
   std::vector<long long> left;
   left.reserve(demands.size());
   for (const StripDemand& demand : demands) left.push_back(demand.pieces);
@@ -165,7 +165,8 @@ std::vector<StripPlan> gather(const std::vector<Strip>& strips, FabricId fabric,
     plan.usable = plain_height(strip.usable);
     plan.runs = strip.runs;
     const auto& sheet_height = problem.sources[strip.source].height;
-    if (sheet_height && *sheet_height > steps_up(strip.height, steps_across)) plan.sheet = strip.sheet + 1;
+    if (sheet_height && *sheet_height > steps_up(strip.height, steps_across))
+      plan.sheet = strip.sheet + 1;
     const bool one_use = !plan.runs.empty() && plan.runs.front().kind == Run::Kind::whole_strip;
     plan.purpose = one_use ? plan.runs.front().purpose : "pieces";
     const auto equal = std::find_if(out.begin(), out.end(), [&](const StripPlan& p) {

@@ -47,8 +47,8 @@ stock::Problem stock_problem(const std::vector<StripDemand>& demands,
                              std::vector<stock::Source> sources);
 
 // A solution in inches, every run placed, pieces counted up to what is needed.
-std::vector<Strip> strips_of(const std::vector<StripDemand>& demands,
-                             const stock::Problem& problem, const stock::Solution& solution);
+std::vector<Strip> strips_of(const std::vector<StripDemand>& demands, const stock::Problem& problem,
+                             const stock::Solution& solution);
 
 // Equal strips of a source counted once; of sheets that hold several strips, by sheet.
 std::vector<StripPlan> gather(const std::vector<Strip>& strips, FabricId fabric,
