@@ -39,6 +39,8 @@ std::string subcut(const Writer& w, const PieceCut& cut) {
       if (cut.reading) return reading_words(w, cut);
       return w.words(cut.parallel ? "subcut slanted" : "subcut slanted ends",
                      {{"length", length}, {"angle", std::to_string(cut.angle)}});
+    case CutMethod::lengthwise:
+      return w.words("subcut lengthwise", {{"length", length}});
     case CutMethod::from_strip_set:
       return reading_words(w, cut);
   }

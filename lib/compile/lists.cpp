@@ -41,6 +41,8 @@ std::string_view cut_words(const PieceCut& cut) {
       return "one end square, the other at the angle of the ruler";
     case CutMethod::joined_strip:
       return "strips joined end to end, then cut";
+    case CutMethod::lengthwise:
+      return "cut along the length of the cloth";
     case CutMethod::from_strip_set:
       return "cut from sewn strips";
     case CutMethod::templated:

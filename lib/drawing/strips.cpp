@@ -174,6 +174,8 @@ std::string cut_words(const PieceCut& cut, long long count) {
       return "from " + pretty_inches(cut.length) + " squares, each cut twice on the diagonal";
     case CutMethod::templated:
       return "from the template";
+    case CutMethod::lengthwise:
+      return pretty_inches(cut.length) + " along the length of the cloth";
     case CutMethod::angled:
     case CutMethod::half_angled:
     case CutMethod::from_strip_set:
