@@ -11,7 +11,7 @@
 #include "cutting/reach.h"
 #include "cutting/rounding.h"
 #include "cutting/strip_sets.h"
-#include "cutting/strips.h"
+#include "cutting/wants.h"
 
 namespace dogear {
 
@@ -21,6 +21,24 @@ class CuttingPlanner {
  public:
   CuttingPlanner(const CheckedPattern& checked, const Piecing& piecing, Diagnostics& d)
       : checked_(checked), pattern_(checked.pattern), piecing_(piecing), d_(d) {}
+
+  CuttingPlanner(const CheckedPattern& checked, const Piecing& piecing,
+                 const std::vector<PieceCut>& cuts, Diagnostics& d)
+      : CuttingPlanner(checked, piecing, d) {
+    cuts_ = cuts;
+  }
+
+  // What a part of a size takes, nothing finished.
+  std::optional<SizeQuantities> plan_part(const SizeSewing& sewing) {
+    const std::size_t before = d_.error_count();
+    SizeQuantities out;
+    out.size = sewing.size;
+    plan_pieces(sewing, out);
+    for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
+    count_bundles(out);
+    if (d_.error_count() > before) return std::nullopt;
+    return out;
+  }
 
   std::optional<Quantities> plan() {
     const std::size_t before = d_.error_count();
@@ -34,6 +52,7 @@ class CuttingPlanner {
     check_reach(pattern_, piecing_, cuts_, d_);
     Quantities out;
     for (const SizeSewing& sewing : piecing_.sizes) out.sizes.push_back(plan_size(sewing));
+    out.cuts = cuts_;
     if (d_.error_count() > before) return std::nullopt;
     return out;
   }
@@ -71,13 +90,7 @@ class CuttingPlanner {
     return *cut;
   }
 
-  SizeQuantities plan_size(const SizeSewing& sewing) {
-    SizeQuantities out;
-    out.size = sewing.size;
-    const CheckedSize& size = checked_.sizes[sewing.size];
-    const SizeDef& def = pattern_.sizes[sewing.size];
-    out.finished_width = size.width.round_nearest(8);
-    out.finished_height = size.height.round_nearest(8);
+  void plan_pieces(const SizeSewing& sewing, SizeQuantities& out) {
     out.batches = plan_batches(checked_, piecing_, sewing, d_);
     for (const auto& [id, count] : pieces_to_cut(piecing_, sewing, out.batches)) {
       out.pieces.push_back({id, cuts_[id], count});
@@ -97,6 +110,16 @@ class CuttingPlanner {
                        return piecing_.pieces[a.piece].reversed < piecing_.pieces[b.piece].reversed;
                      });
     out.strip_sets = plan_strip_sets(piecing_, sewing, pattern_, d_);
+  }
+
+  SizeQuantities plan_size(const SizeSewing& sewing) {
+    SizeQuantities out;
+    out.size = sewing.size;
+    const CheckedSize& size = checked_.sizes[sewing.size];
+    const SizeDef& def = pattern_.sizes[sewing.size];
+    out.finished_width = size.width.round_nearest(8);
+    out.finished_height = size.height.round_nearest(8);
+    plan_pieces(sewing, out);
     if (def.binding) {
       out.binding = plan_binding(*def.binding, size.width, size.height,
                                  longest_strip(pattern_, def.binding->fabric));
@@ -169,160 +192,15 @@ class CuttingPlanner {
     return uses;
   }
 
-  StripDemand demand_of(const CutPiece& p) const {
-    StripDemand demand;
-    demand.piece = p.piece;
-    demand.height = p.cut.strip;
-    demand.first = p.cut.first;
-    demand.pitch = p.cut.pitch;
-    demand.square_ends = p.cut.square_ends;
-    demand.per_cut = p.cut.per_cut;
-    demand.pieces = p.count;
-    demand.span = piecing_.pieces[p.piece].span;
-    return demand;
-  }
-
-  // Whole strips of the fabric, or one that is `length` long.
-  StripDemand strip_demand(const std::string& purpose, const Exact& height, const Exact& length,
-                           long long count, const Span& span) const {
-    StripDemand demand;
-    demand.kind = Run::Kind::whole_strip;
-    demand.purpose = purpose;
-    demand.height = height;
-    demand.first = demand.pitch = length.approx();
-    demand.pieces = count;
-    demand.span = span;
-    return demand;
-  }
-
-  // Strips joined end to end with straight seams, then cut to lengths: all but the last are whole.
-  void join_strips(const std::string& purpose, const Exact& height, const Exact& sum,
-                   const Span& span, ClothWants& wants) const {
-    const Exact loss = pattern_.seam_allowance * Exact(2);
-    const Exact whole = longest_strip(pattern_, wants.fabric);
-    const Exact more = max(sum - whole, Exact(0));
-    const long long joins = (more / (whole - loss)).round_up(1).num;
-    if (joins > 0) wants.demands.push_back(strip_demand(purpose, height, whole, joins, span));
-    const Exact last = sum + loss * Exact(joins) - whole * Exact(joins);
-    wants.demands.push_back(strip_demand(purpose, height, Exact(last.round_up(8)), 1, span));
-  }
-
-  // What a fabric must give; false when it cannot be cut at all.
-  bool wants_of(FabricId fabric, const SizeQuantities& out, ClothWants& wants) {
-    wants.fabric = fabric;
-    bool fine = true;
-    struct Joined {
-      Exact sum;
-      Span span;
-    };
-    std::map<Exact, Joined> joined;  // by height
-    for (const CutPiece& p : out.pieces) {
-      const Piece& piece = piecing_.pieces[p.piece];
-      if (piece.fabric != fabric) continue;
-      const bool by_the_yard = yardage_of(pattern_, fabric) != nullptr;
-      const bool long_piece =
-          p.cut.method == CutMethod::joined_strip || p.cut.method == CutMethod::lengthwise;
-      if (long_piece && !by_the_yard) {
-        Diagnostic& e = d_.error("D505", piece.span,
-                                 "this piece is cut " + plain_inches(p.cut.length) + " long, but " +
-                                     pattern_.fabrics[fabric].name + " is not bought by the yard");
-        e.notes.push_back(
-            {pattern_.fabrics[fabric].sources.back().span, "its cloth is described here"});
-        e.hints.push_back("use a fabric bought by the yard");
-        fine = false;
-      } else if (p.cut.method == CutMethod::joined_strip) {
-        Joined& j = joined[p.cut.strip];
-        j.sum += Exact(p.cut.length) * Exact(p.count);
-        j.span = piece.span;
-      } else if (p.cut.method == CutMethod::lengthwise) {
-        wants.along.push_back({p.piece, p.cut.strip, p.cut.length, p.count, piece.span});
-      } else {
-        wants.demands.push_back(demand_of(p));
-      }
-    }
-    for (std::size_t s = 0; s < out.strip_sets.size(); ++s) {
-      const StripSet& set = out.strip_sets[s];
-      for (const auto& [f, height] : set.strips) {
-        if (f != fabric) continue;
-        std::map<Exact, long long> lengths;
-        for (const Fraction& length : set.set_lengths) ++lengths[length];
-        for (auto it = lengths.rbegin(); it != lengths.rend(); ++it) {
-          StripDemand demand;
-          demand.kind = Run::Kind::strip_set;
-          demand.strip_set = s;
-          demand.height = height;
-          demand.first = demand.pitch = it->first.approx();
-          demand.pieces = it->second;
-          demand.span = piecing_.units[set.unit].span;
-          wants.demands.push_back(demand);
-        }
-      }
-    }
-    wants.families = join_families(piecing_, cuts_, wants.demands);
-    for (const auto& [height, j] : joined) join_strips("border", height, j.sum, j.span, wants);
-    const SizeDef& def = pattern_.sizes[out.size];
-    if (out.binding && out.binding->fabric == fabric) {
-      const Binding& b = *out.binding;
-      const Exact length = b.square ? Exact(*b.square) : longest_strip(pattern_, fabric);
-      wants.demands.push_back(strip_demand("binding", b.square ? *b.square : b.strip, length,
-                                           b.square ? b.squares : b.strips, def.binding->span));
-    }
-    if (out.sleeve && out.sleeve->fabric == fabric) {
-      join_strips("sleeve", out.sleeve->strip, out.sleeve->length, def.sleeve->span, wants);
-    }
-    return fine;
-  }
-
   void plan_fabric(FabricId fabric, const SizeSewing& sewing, SizeQuantities& out) {
-    ClothWants wants;
-    if (!wants_of(fabric, out, wants)) return;
-    auto plan = plan_cloth(pattern_, piecing_, cuts_, wants, d_);
+    const auto wants = wants_of(pattern_, piecing_, cuts_, out, fabric, d_);
+    if (!wants) return;
+    auto plan = plan_cloth(pattern_, piecing_, cuts_, *wants, d_);
     if (!plan) return;
-    if (plan->short_by > 0) report_short(fabric, *plan, out);
+    if (plan->short_by > 0) report_short(pattern_, piecing_, *plan, out, d_);
     plan->need.uses = uses_of(fabric, sewing, out);
     for (StripPlan& strip : plan->strips) out.strips.push_back(std::move(strip));
     out.fabrics.push_back(std::move(plan->need));
-  }
-
-  void report_short(FabricId fabric, const ClothPlan& plan, const SizeQuantities& out) {
-    const Fabric& own = pattern_.fabrics[fabric];
-    const ClothSource& last = own.sources.back();
-    const bool strips =
-        last.kind == ClothSource::Kind::bundle && !pattern_.bundles[last.bundle].squares;
-    const std::string what =
-        last.kind == ClothSource::Kind::bundle ? "the bundle runs" : "the cloth runs";
-    const long long had = *last.had;
-    Diagnostic& e = d_.error(
-        "D501", own.span,
-        what + " out of " + own.name + " in the size `" + pattern_.sizes[out.size].id +
-            "`: " + std::to_string(had + plan.short_by) +
-            (strips ? " strips" : " pieces of cloth") + " are needed, " + std::to_string(had) +
-            (had == 1 ? " is" : " are") + " there (" + std::to_string(plan.short_by) + " short)");
-    e.notes.push_back({last.span, last.kind == ClothSource::Kind::bundle
-                                      ? "the bundle is described here"
-                                      : "the cloth is described here"});
-    // Name what the sheets that are not there would have held.
-    std::map<std::size_t, long long> lost;
-    std::map<std::size_t, bool> seen;
-    for (const Strip& strip : plan.find_none) {
-      for (const Run& run : strip.runs) {
-        if (run.kind == Run::Kind::piece) lost[run.piece] += run.count;
-        if (run.kind == Run::Kind::strip_set) seen[run.strip_set] = true;
-      }
-    }
-    for (const auto& [piece, n] : lost) {
-      e.notes.push_back({piecing_.pieces[piece].span,
-                         std::to_string(n) + " of " + piecing_.pieces[piece].label(pattern_) +
-                             " (" + piecing_.pieces[piece].shape_words + ") find no cloth"});
-    }
-    for (const auto& [set, yes] : seen) {
-      e.notes.push_back(
-          {piecing_.units[out.strip_sets[set].unit].span, "this strip set finds no strip"});
-    }
-    e.hints.push_back(last.kind == ClothSource::Kind::bundle
-                          ? "give a block another fabric, allow more bundles with `at most`, or "
-                            "raise `each` of the bundle"
-                          : "add more cloth to the fabric's `from`, such as `yardage`");
   }
 
   // The other fabrics of a bundle that this size opens: bought with it, all left over.
@@ -410,6 +288,12 @@ class CuttingPlanner {
 };
 
 }  // namespace
+
+std::optional<SizeQuantities> plan_part(const CheckedPattern& checked, const Piecing& piecing,
+                                        const std::vector<PieceCut>& cuts, const SizeSewing& part,
+                                        Diagnostics& diagnostics) {
+  return CuttingPlanner(checked, piecing, cuts, diagnostics).plan_part(part);
+}
 
 std::optional<Quantities> plan_cutting(const CheckedPattern& checked, const Piecing& piecing,
                                        Diagnostics& diagnostics) {

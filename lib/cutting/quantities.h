@@ -227,10 +227,17 @@ const BatchCount* batches_of(const SizeQuantities& quantities, UnitId unit);
 
 struct Quantities {
   std::vector<SizeQuantities> sizes;  // same order as Pattern::sizes
+  std::vector<PieceCut> cuts;         // by PieceId
 };
 
 std::optional<Quantities> plan_cutting(const CheckedPattern& checked, const Piecing& piecing,
                                        Diagnostics& diagnostics);
+
+// What a part of a size takes (some blocks, the samples of a class): pieces, strip sets, strips and
+// cloth, nothing finished. `cuts` are Quantities::cuts.
+std::optional<SizeQuantities> plan_part(const CheckedPattern& checked, const Piecing& piecing,
+                                        const std::vector<PieceCut>& cuts, const SizeSewing& part,
+                                        Diagnostics& diagnostics);
 
 // The facts of a size as name -> value: what tags in prose and lines of the ledger are made of.
 // "fabric.ink.cloth" -> "1 1/8 yd"; plain spelling (pretty() of base/length.h for prose).
