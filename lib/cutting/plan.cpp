@@ -5,6 +5,7 @@
 #include "cutting/batches.h"
 #include "cutting/cloth.h"
 #include "cutting/cut_shape.h"
+#include "cutting/fillers.h"
 #include "cutting/finish.h"
 #include "cutting/hands.h"
 #include "cutting/one_way.h"
@@ -40,6 +41,15 @@ class CuttingPlanner {
     return out;
   }
 
+  std::optional<SizeQuantities> pieces_of_part(const SizeSewing& sewing) {
+    const std::size_t before = d_.error_count();
+    SizeQuantities out;
+    out.size = sewing.size;
+    plan_pieces(sewing, out);
+    if (d_.error_count() > before) return std::nullopt;
+    return out;
+  }
+
   std::optional<Quantities> plan() {
     const std::size_t before = d_.error_count();
     const auto trims = tip_trims(checked_, piecing_);
@@ -53,6 +63,8 @@ class CuttingPlanner {
     Quantities out;
     for (const SizeSewing& sewing : piecing_.sizes) out.sizes.push_back(plan_size(sewing));
     out.cuts = cuts_;
+    if (d_.error_count() > before) return std::nullopt;
+    check_fillers(checked_, piecing_, out, d_);
     if (d_.error_count() > before) return std::nullopt;
     return out;
   }
@@ -293,6 +305,12 @@ std::optional<SizeQuantities> plan_part(const CheckedPattern& checked, const Pie
                                         const std::vector<PieceCut>& cuts, const SizeSewing& part,
                                         Diagnostics& diagnostics) {
   return CuttingPlanner(checked, piecing, cuts, diagnostics).plan_part(part);
+}
+
+std::optional<SizeQuantities> part_pieces(const CheckedPattern& checked, const Piecing& piecing,
+                                          const std::vector<PieceCut>& cuts, const SizeSewing& part,
+                                          Diagnostics& diagnostics) {
+  return CuttingPlanner(checked, piecing, cuts, diagnostics).pieces_of_part(part);
 }
 
 std::optional<Quantities> plan_cutting(const CheckedPattern& checked, const Piecing& piecing,

@@ -239,6 +239,11 @@ std::optional<SizeQuantities> plan_part(const CheckedPattern& checked, const Pie
                                         const std::vector<PieceCut>& cuts, const SizeSewing& part,
                                         Diagnostics& diagnostics);
 
+// Its pieces and strip sets alone, no cloth planned.
+std::optional<SizeQuantities> part_pieces(const CheckedPattern& checked, const Piecing& piecing,
+                                          const std::vector<PieceCut>& cuts, const SizeSewing& part,
+                                          Diagnostics& diagnostics);
+
 // The facts of a size as name -> value: what tags in prose and lines of the ledger are made of.
 // "fabric.ink.cloth" -> "1 1/8 yd"; plain spelling (pretty() of base/length.h for prose).
 std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
