@@ -73,16 +73,29 @@ struct Strip {
   std::vector<Stretch> stretches;  // from the left; what is right of them is left over
 };
 
+// That at least `strips` strips of cloth bought by the length are `height` high or higher: cuts of
+// kinds that high are worth `worth`, of the others nothing, `most` is the greatest value from a
+// sheet of each source or from one strip of cloth, and so fewer strips cannot hold them all.
+struct Tall {
+  Steps height = 0;
+  long long strips = 0;
+  std::vector<long long> worth;
+  std::vector<long long> most;  // by source
+  long long weight = 0;         // in the bound
+};
+
 // What no plan can do better than, and the proof. `worth[k]` is a value given to every cut of kind
 // k; `most` is the greatest value that can be cut from a sheet of each source, or from a strip of
 // cloth for each step of its height (as most / per). Then the pieces' whole value, less what the
-// sheets that are had can yield, over that is the least cloth.
+// sheets that are had can yield, over that is the least cloth. Each of `tall` adds its weight to
+// the value of every strip that it counts, and `strips` times its weight to what must be cut.
 struct Bound {
   Steps use = 0;        // of the last source, rounded up to what a sum of strip heights can be
   long long price = 0;  // of that use
   std::vector<long long> worth;
   std::vector<long long> most;  // by source
   std::vector<Steps> per;       // by source: 1 for sheets, the strip's height for cloth
+  std::vector<Tall> tall;
 };
 
 struct Solution {
@@ -95,7 +108,8 @@ struct Solution {
 };
 
 // The plan that costs least; among those, fewest different strip heights and cuts; then least
-// waste. Nothing when a kind fits no source at all (`misfits` tells which, where given). Strips are
+// waste. Nothing when a kind fits no source, or sheets run out where the
+// last source is limited too (`misfits` tells which kinds are left, where given). Strips are
 // no higher than the highest kind. Never more cloth than first fit, longest first. Deterministic.
 std::optional<Solution> solve(const Problem& problem, std::vector<std::size_t>* misfits = nullptr);
 
