@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace dogear {
 
@@ -24,6 +25,11 @@ Fraction plain_height(const Exact& e) { return e.as_fraction().value_or(e.round_
 
 Fraction along(stock::Steps steps) { return Fraction::of(steps, steps_along); }
 Fraction across(stock::Steps steps) { return Fraction::of(steps, steps_across); }
+
+// Not a sheet from which strips are cut first.
+bool is_strip(const stock::Source& source) {
+  return *source.height * steps_along * 4 <= source.length * steps_across;
+}
 
 // Lays the parts of a strip one beside and above another.
 class StripLayer {
@@ -140,9 +146,16 @@ std::vector<Strip> strips_of(const std::vector<StripDemand>& demands, const stoc
   left.reserve(demands.size());
   for (const StripDemand& demand : demands) left.push_back(demand.pieces);
   StripLayer layer(demands, left);
+  std::map<std::pair<std::size_t, long long>, long long> in_sheet;
+  for (const stock::Strip& s : solution.strips) ++in_sheet[{s.source, s.sheet}];
   std::vector<Strip> strips;
-  for (const stock::Strip& s : solution.strips) {
-    const stock::Steps usable = problem.sources[s.source].length;
+  for (stock::Strip s : solution.strips) {
+    const stock::Source& source = problem.sources[s.source];
+    const stock::Steps usable = source.length;
+    // A strip of a bundle is cut down only where it must be.
+    if (source.height && in_sheet[{s.source, s.sheet}] == 1 && is_strip(source)) {
+      s.height = *source.height;
+    }
     Strip strip;
     strip.source = s.source;
     strip.sheet = s.sheet;

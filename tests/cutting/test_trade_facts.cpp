@@ -121,8 +121,11 @@ TEST_CASE("80 squares of 2 1/2 at a usable width of 40 take 5 strips, 12 1/2 in"
   d.first = d.pitch = 2.5;
   d.pieces = 80;
   CHECK(d.cuts_in(40) == 16);
-  const auto strips = lay_on_strips({d}, Exact(40), std::nullopt);
-  CHECK(strips.size() == 5);
+  const auto plan = stock::solve(stock_problem({d}, {{40 * steps_along, {}, {}}}));
+  REQUIRE(plan);
+  CHECK(plan->strips.size() == 5);
+  CHECK(plan->use == steps_across * 25 / 2);
+  CHECK(plan->least());
   // With 6 % for shrinkage the worked example buys 3/8 yd.
   CHECK(yards_up(Exact::ratio(25, 2) * Exact::ratio(106, 100)) == f(3, 8));
 }

@@ -308,7 +308,14 @@ Builder make_lantern() {
   binding.purpose = "binding";
   binding.runs = {run(Run::Kind::whole_strip, 0, 1, {42, 1}, {5, 2})};
   q.strips = {binding, tips, sets, bands};
-  q.backing = Backing{"Backing", {60, 1}, {52, 1}, 2, true, {27, 8}, 310};
+  Backing backing;
+  backing.name = "Backing";
+  backing.width = {60, 1};
+  backing.height = {52, 1};
+  backing.panels = 2;
+  backing.yards = {27, 8};
+  backing.centimetres = 310;
+  q.backing = backing;
   b.checked.pattern.sizes[0].binding = BindingDef{inkblue, in(5, 2), {}};
   return b;
 }
