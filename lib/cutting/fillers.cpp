@@ -294,6 +294,11 @@ void check_fillers(const CheckedPattern& checked, const Piecing& piecing,
       const std::vector<RoleWants> roles = planner.of_one_block(use);
       std::vector<std::vector<FabricId>> able(roles.size());
       for (std::size_t r = 0; r < roles.size(); ++r) {
+        // What is bought by the yard stays as it is.
+        if (yardage_of(pattern, roles[r].wants.fabric) != nullptr) {
+          able[r].push_back(roles[r].wants.fabric);
+          continue;
+        }
         for (FabricId f = 0; f < pattern.fabrics.size(); ++f) {
           if (bundle_of(pattern, f) && yardage_of(pattern, f) == nullptr &&
               planner.fits_besides(roles[r].wants, f)) {
@@ -303,14 +308,18 @@ void check_fillers(const CheckedPattern& checked, const Piecing& piecing,
       }
       const std::vector<FabricId> fabrics = roles.empty() ? std::vector<FabricId>{} : choose(able);
       if (fabrics.empty()) continue;
+      const BlockDef& block = pattern.blocks[pattern.uses[use].block];
       std::vector<std::string> names;
-      for (std::size_t r = 0; r < roles.size(); ++r) {
-        names.push_back(join(roles[r].roles, " and ") + " " + pattern.fabrics[fabrics[r]].name);
+      for (const std::string& role : block.roles) {
+        for (std::size_t r = 0; r < roles.size(); ++r) {
+          const auto& own = roles[r].roles;
+          if (std::find(own.begin(), own.end(), role) == own.end()) continue;
+          names.push_back(role + ": " + pattern.fabrics[fabrics[r]].name);
+        }
       }
-      Diagnostic& e = diagnostics.error("D506", *def.fillers_from_bundle,
-                                        "the bundle gives one more " +
-                                            pattern.blocks[pattern.uses[use].block].title + " (" +
-                                            join(names, ", ") + ")");
+      Diagnostic& e = diagnostics.error(
+          "D506", *def.fillers_from_bundle,
+          "the bundle gives one more " + block.title + " (" + join(names, ", ") + ")");
       e.notes.push_back({def.setting_span, "a plain block of this setting could make way for it"});
       e.hints.push_back(
           "give a block these fabrics under `blocks` and put it in place of a plain one");

@@ -130,7 +130,8 @@ void report_short(const Pattern& pattern, const Piecing& piecing, const ClothPla
       "D501", own.span,
       what + " out of " + own.name + " in the size `" + pattern.sizes[out.size].id +
           "`: " + std::to_string(had + plan.short_by) + (strips ? " strips" : " pieces of cloth") +
-          " are needed, " + std::to_string(had) + (had == 1 ? " is" : " are") + " there (" +
+          " are needed, " + std::to_string(had) + (had == 1 ? " is" : " are") +
+          (last.kind == ClothSource::Kind::bundle ? " in it (" : " there (") +
           std::to_string(plan.short_by) + " short)");
   e.notes.push_back({last.span, last.kind == ClothSource::Kind::bundle
                                     ? "the bundle is described here"

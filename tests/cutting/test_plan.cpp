@@ -127,7 +127,7 @@ TEST_CASE("a bundle that runs out names the colour, the strips short and what fi
   const Diagnostic& d = p.diagnostics.all().front();
   INFO(p.errors());
   CHECK(d.code == "D501");
-  CHECK(d.message.find("4 strips are needed, 2 are there (2 short)") != std::string::npos);
+  CHECK(d.message.find("4 strips are needed, 2 are in it (2 short)") != std::string::npos);
   REQUIRE(d.notes.size() == 2);
   // 16 + 16 fit the two strips; the other 28 do not.
   CHECK(d.notes[1].message.find("28 of A1") != std::string::npos);
