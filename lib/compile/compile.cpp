@@ -6,6 +6,7 @@
 #include "booklet/booklet.h"
 #include "booklet/proofread.h"
 #include "canvas/svg.h"
+#include "compile/errata.h"
 #include "compile/ledger.h"
 #include "pdf/pdf.h"
 #include "source/load.h"
@@ -63,7 +64,7 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
 std::optional<Booklets> compile(const std::string& folder, const Options& options,
                                 const canvas::FontSet& fonts, Session& session) {
   const auto plan = make_plan(folder, session);
-  if (!plan) return std::nullopt;
+  if (!plan || !check_errata(*plan, session)) return std::nullopt;
   const auto pages = set_pages(*plan, options, fonts, session);
   if (!pages) return std::nullopt;
 
@@ -121,7 +122,8 @@ void warn_of_stale_ledger(const Plan& plan, Session& session) {
 std::optional<Plan> check(const std::string& folder, const Options& options,
                           const canvas::FontSet& fonts, Session& session) {
   auto plan = make_plan(folder, session);
-  if (!plan || !set_pages(*plan, options, fonts, session)) return std::nullopt;
+  if (!plan || !check_errata(*plan, session)) return std::nullopt;
+  if (!set_pages(*plan, options, fonts, session)) return std::nullopt;
   const std::size_t errors = session.diagnostics.error_count();
   warn_of_stale_ledger(*plan, session);
   if (session.diagnostics.error_count() > errors) return std::nullopt;

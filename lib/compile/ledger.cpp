@@ -14,22 +14,9 @@ constexpr std::string_view explanation =
     "edited.\n";
 constexpr std::string_view is = " = ";
 
-struct Line {
-  std::string value;
-  std::size_t number = 0;
-};
-
-std::map<std::string, Line> read_lines(std::string_view ledger) {
-  std::map<std::string, Line> lines;
-  std::size_t number = 0;
-  for (const std::string& line : split(ledger, '\n')) {
-    ++number;
-    const std::string_view text = trim(line);
-    if (text.empty() || text.front() == '#') continue;
-    const std::size_t at = std::min(text.find(is), text.size());
-    const std::string_view value = at == text.size() ? "" : text.substr(at + is.size());
-    lines[std::string(text.substr(0, at))] = {std::string(value), number};
-  }
+std::map<std::string, LedgerLine> read_lines(std::string_view ledger) {
+  std::map<std::string, LedgerLine> lines;
+  for (LedgerLine& line : read_ledger(ledger)) lines[line.name] = line;
   return lines;
 }
 
@@ -42,6 +29,28 @@ std::string one_line(std::string value) {
 }
 
 }  // namespace
+
+std::vector<LedgerLine> read_ledger(std::string_view ledger) {
+  std::vector<LedgerLine> lines;
+  std::size_t number = 0;
+  for (const std::string& line : split(ledger, '\n')) {
+    ++number;
+    const std::string_view text = trim(line);
+    if (text.empty() || text.front() == '#') continue;
+    LedgerLine read;
+    read.number = number;
+    std::size_t at = std::min(text.find(is), text.size());
+    const bool no_value = at == text.size() && text.ends_with(" =");
+    if (no_value) at = text.size() - 2;
+    read.name = std::string(text.substr(0, at));
+    const std::size_t blank = read.name.find(' ');
+    read.sound = at < text.size() && blank != std::string::npos && blank > 0 &&
+                 read.name.find(' ', blank + 1) == std::string::npos;
+    if (at < text.size() && !no_value) read.value = std::string(text.substr(at + is.size()));
+    lines.push_back(std::move(read));
+  }
+  return lines;
+}
 
 std::string ledger_text(const Plan& plan) {
   std::map<std::string, std::string> lines;

@@ -15,6 +15,16 @@ inline constexpr const char* ledger_name = "quantities.txt";  // in the pattern'
 // "lap block.lantern.count = 2": every fact of every size, sorted, after a line of explanation.
 std::string ledger_text(const Plan& plan);
 
+struct LedgerLine {
+  std::string name;   // "lap block.lantern.count"
+  std::string value;  // may be empty
+  std::size_t number = 0;
+  bool sound = true;  // it has a size, a name and a value
+};
+
+// The lines of a ledger as they stand; comments and empty lines are left out.
+std::vector<LedgerLine> read_ledger(std::string_view ledger);
+
 struct LedgerChange {
   std::string name;      // "lap block.lantern.count"
   std::string before;    // empty where the line is new

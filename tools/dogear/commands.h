@@ -5,15 +5,16 @@
 
 namespace dogear {
 
-enum ExitCode { fine = 0, faulty_pattern = 1, wrong_usage = 2, no_access = 3 };
+enum ExitCode { fine = 0, faulty_pattern = 1, differs = 1, wrong_usage = 2, no_access = 3 };
 
 struct Arguments {
-  std::string folder;
+  std::string folder;       // compare: the old side; outline: the file
+  std::string other;        // compare: the new side
   std::string size;         // empty: every size
   std::string paper;        // empty: the pattern's own
   std::string out;          // folder of `build`, file of `draw`
   std::string depfile;      // build
-  std::string as = "text";  // quantities, check, explain
+  std::string as = "text";  // quantities, check, explain, compare
   bool ledger = false;      // quantities
   std::string figure;       // draw
   std::string code;         // explain; empty: every code
@@ -25,5 +26,7 @@ int run_quantities(const Arguments& arguments);
 int run_draw(const Arguments& arguments);
 int run_sizes(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
+int run_compare(const Arguments& arguments);
+int run_outline(const Arguments& arguments);
 
 }  // namespace dogear

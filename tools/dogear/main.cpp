@@ -10,7 +10,8 @@ namespace {
 
 constexpr const char* exit_codes =
     "Exit codes: 0 all is well, 1 the pattern has errors, 2 the command is wrong,\n"
-    "3 a file could not be read or written.";
+    "3 a file could not be read or written. Of `compare`: 0 the same, 1 they differ,\n"
+    "3 a side could not be read or has errors.";
 
 int run(int argc, char** argv) {
   using namespace dogear;
@@ -71,6 +72,25 @@ int run(int argc, char** argv) {
       ->type_name("FILE");
 
   command("sizes", "Print the names of the pattern's sizes, one a line", run_sizes);
+
+  CLI::App* compare =
+      app.add_subcommand("compare", "Tell what changed in what is bought, cut and sewn");
+  compare
+      ->add_option("OLD", arguments.folder,
+                   "A pattern's folder, a ledger, or REV:path of a git revision")
+      ->required();
+  compare->add_option("NEW", arguments.other, "What it is compared with")->required();
+  compare
+      ->add_option("--as", arguments.as,
+                   "How to print; errata: the list for pattern.yaml that tells buyers of OLD")
+      ->check(CLI::IsMember({"text", "markdown", "json", "errata"}))
+      ->capture_default_str();
+  compare->callback([&chosen] { chosen = run_compare; });
+
+  CLI::App* outline = app.add_subcommand(
+      "outline", "Print a ledger or a YAML file as lines that say their place, for `git diff`");
+  outline->add_option("FILE", arguments.folder, "quantities.txt, pattern.yaml, ...")->required();
+  outline->callback([&chosen] { chosen = run_outline; });
 
   CLI::App* explain = app.add_subcommand("explain", "Tell what a message's code means");
   CLI::Option* code =

@@ -1,0 +1,238 @@
+#include "compile/compare_words.h"
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "base/text.h"
+
+namespace dogear {
+
+namespace {
+
+using Titles = std::map<std::string, std::string>;
+using Parts = std::map<std::string, std::string>;
+
+std::string title_of(const std::string& kind, const std::string& id, const Titles& titles) {
+  const auto found = titles.find(kind + ' ' + id);
+  return found == titles.end() ? id : found->second;
+}
+
+std::string spaced(std::string slug) {
+  std::replace(slug.begin(), slug.end(), '-', ' ');
+  return slug;
+}
+
+// "from 2 1/2 in strips, at the 4 1/2 in line"
+std::string measures_of_piece(const FactName& f) {
+  if (f.measures.empty()) return "";
+  std::string out = "from " + plain_inches(f.measures[0]) + " strips";
+  if (f.measures.size() > 1) {
+    out += f.reading ? ", at the " + plain_inches(f.measures[1]) + " line"
+                     : ", " + plain_inches(f.measures[1]) + " long";
+  }
+  return out;
+}
+
+std::string measures_of_set(const FactName& f) {
+  std::vector<std::string> widths;
+  for (const Fraction& m : f.measures) widths.push_back(plain(m));
+  return "of strips " + join(widths, ", ") + " in wide";
+}
+
+std::string measures_of(const FactName& f) {
+  if (f.measures.empty()) return "";
+  if (f.kind == FactKind::piece) return measures_of_piece(f);
+  if (f.kind == FactKind::strip_set) return measures_of_set(f);
+  return plain_inches(f.measures[0]) + " high";
+}
+
+std::string owner(const FactName& f, const Titles& titles) {
+  return f.subject == "assembly" ? "Assembly" : title_of("block", f.subject, titles);
+}
+
+std::string get(const Parts& parts, const std::string& part) {
+  const auto found = parts.find(part);
+  return found == parts.end() ? "" : found->second;
+}
+
+std::string counted(const std::string& n, const std::string& one, const std::string& many) {
+  return n.empty() ? "" : n + ' ' + (n == "1" ? one : many);
+}
+
+std::string listed(const std::vector<std::string>& parts, const std::string& between) {
+  std::vector<std::string> said;
+  for (const std::string& part : parts) {
+    if (!part.empty()) said.push_back(part);
+  }
+  return join(said, between);
+}
+
+// What has no words of its own is told part by part.
+std::string all_parts(const Parts& parts) {
+  std::vector<std::string> out;
+  for (const auto& [part, value] : parts) {
+    out.push_back(part.empty() ? value : spaced(part) + ' ' + value);
+  }
+  return join(out, "; ");
+}
+
+std::string extent(const Parts& parts, const std::string& width, const std::string& height) {
+  return listed({get(parts, width), get(parts, height)}, " × ");
+}
+
+}  // namespace
+
+std::string subject_words(const FactName& f, const Titles& titles, bool with_measures) {
+  const std::string measures = with_measures ? measures_of(f) : "";
+  switch (f.kind) {
+    case FactKind::title:
+      return "Title of the size";
+    case FactKind::finished_size:
+      return "Finished size";
+    case FactKind::cloth:
+      return (f.subject == "backing" ? "Backing" : title_of("fabric", f.subject, titles)) +
+             ": cloth to buy";
+    case FactKind::bundle:
+      return title_of("bundle", f.subject, titles) + ": used";
+    case FactKind::sheets:
+    case FactKind::of_fabric:
+      return title_of("fabric", f.subject, titles) + ": " + spaced(f.part);
+    case FactKind::bundle_strips:
+      return title_of("fabric", f.subject, titles) + ": strips of the bundle";
+    case FactKind::backing:
+      return f.part == "panels" ? "Backing: panels" : "Backing: size";
+    case FactKind::batting:
+      return "Batting: size";
+    case FactKind::package:
+      return "Batting: package";
+    case FactKind::ruler:
+      return "Ruler";
+    case FactKind::binding:
+      return "Binding";
+    case FactKind::block_count:
+      return title_of("block", f.subject, titles) + ": blocks";
+    case FactKind::block_size:
+      return title_of("block", f.subject, titles) + ": finished size of the block";
+    case FactKind::piece:
+      return title_of("fabric", f.subject, titles) + ": " +
+             listed({shape_of_slug(f.unit), measures}, " ");
+    case FactKind::strip:
+      return title_of("fabric", f.subject, titles) + ": " + listed({"strips", measures}, " ");
+    case FactKind::strip_set: {
+      std::vector<std::string> names;
+      std::string rest = f.subject;
+      for (std::size_t at = 0; at <= rest.size();) {
+        const std::size_t end = std::min(rest.find(" + ", at), rest.size());
+        names.push_back(title_of("fabric", rest.substr(at, end - at), titles));
+        at = end + 3;
+      }
+      return listed({"Strip set " + join(names, " + ") + " for " + spaced(f.unit), measures}, ", ");
+    }
+    case FactKind::batch:
+      return owner(f, titles) + ", " + spaced(f.unit) + ": batches";
+    case FactKind::make:
+      return owner(f, titles) + ", " + spaced(f.unit) + ": make";
+    case FactKind::step:
+      return owner(f, titles) + (f.unit.empty() ? "" : ", " + spaced(f.unit)) + ": " +
+             (f.part == "order"   ? "order of the steps"
+              : f.part == "parts" ? "sewn from"
+                                  : "seams and pressing");
+    case FactKind::count:
+      return f.subject == "pieces" ? "Pieces in all" : "Blocks in all";
+    case FactKind::leftover:
+      return title_of("fabric", f.subject, titles) + ": left over";
+    case FactKind::pressing:
+      return "Pressing: " + f.part;
+    case FactKind::other:
+      break;
+  }
+  std::string words = f.group;
+  std::replace(words.begin(), words.end(), '.', ' ');
+  return words;
+}
+
+std::string value_words(const FactName& f, const Parts& parts, bool with_measures) {
+  if (parts.empty()) return "";
+  switch (f.kind) {
+    case FactKind::cloth: {
+      const std::string yards = get(parts, "cloth"), metric = get(parts, "metric");
+      return yards.empty() || metric.empty() ? yards + metric : yards + " (" + metric + ")";
+    }
+    case FactKind::finished_size:
+      return extent(parts, "width", "height");
+    case FactKind::block_size:
+      return extent(parts, "finished-width", "finished-height");
+    case FactKind::backing:
+    case FactKind::batting:
+      if (f.part != "panels") return extent(parts, "width", "height");
+      break;
+    case FactKind::binding: {
+      const std::string strips = counted(get(parts, "strips"), "strip", "strips");
+      return listed({strips, get(parts, "width").empty() ? "" : get(parts, "width") + " wide",
+                     get(parts, "length").empty() ? "" : get(parts, "length") + " long together"},
+                    ", ");
+    }
+    case FactKind::bundle: {
+      for (const std::string what : {"strips", "squares"}) {
+        const std::string used = get(parts, what + "-used"), all = get(parts, what);
+        if (used.empty() || all.empty()) continue;
+        const std::string bought = get(parts, "bought");
+        return used + " of " + all + ' ' + what +
+               (bought.empty() || bought == "1" ? "" : ", " + bought + " bundles");
+      }
+      break;
+    }
+    case FactKind::piece: {
+      std::string out = get(parts, "");
+      if (with_measures) out += ' ' + measures_of_piece(f);
+      if (const std::string n = get(parts, "reversed"); !n.empty()) out += ", " + n + " reversed";
+      if (const std::string n = get(parts, "layers"); !n.empty()) out += ", in " + n + " layers";
+      return out;
+    }
+    case FactKind::strip:
+      return with_measures ? get(parts, "") + ", " + measures_of(f) : get(parts, "");
+    case FactKind::strip_set: {
+      std::string out = counted(get(parts, "sets"), "set", "sets");
+      if (with_measures) out += ' ' + measures_of_set(f);
+      if (const std::string n = get(parts, "shapes"); !n.empty()) out += " for " + n;
+      return out;
+    }
+    case FactKind::batch: {
+      std::string out = get(parts, "batches");
+      if (const std::string n = get(parts, "each"); !n.empty()) out += " of " + n;
+      if (const std::string n = get(parts, "extra"); !n.empty() && n != "0") {
+        out += ", " + n + " over";
+      }
+      return out;
+    }
+    default:
+      break;
+  }
+  return parts.size() == 1 ? parts.begin()->second : all_parts(parts);
+}
+
+std::optional<Amount> amount_of(const std::string& value) {
+  LengthError ignored;
+  if (const auto number = parse_number(value, ignored)) {
+    return Amount{Exact(*number), Amount::In::count};
+  }
+  if (const auto length = parse_length(value, ignored)) {
+    if (length->written == Unit::yard) return Amount{length->inches, Amount::In::yards};
+    if (length->written == Unit::inch) return Amount{length->inches, Amount::In::inches};
+  }
+  return std::nullopt;
+}
+
+std::string difference_words(const Amount& was, const Amount& now) {
+  if (was.in != now.in || was.value == now.value) return "";
+  const Exact difference = now.value - was.value;
+  const Exact shown = was.in == Amount::In::yards ? difference / Exact(36) : difference;
+  const auto size = abs(shown).as_fraction();
+  if (!size) return "";
+  const std::string unit = was.in == Amount::In::count   ? ""
+                           : was.in == Amount::In::yards ? " yd"
+                                                         : " in";
+  return (difference.sign() > 0 ? "+" : "-") + plain(*size) + unit;
+}
+
+}  // namespace dogear
