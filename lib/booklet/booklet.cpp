@@ -57,25 +57,25 @@ void find_abbreviations(const canvas::DisplayList& list, const std::vector<std::
   }
 }
 
-// The designer's order, with what to know before beginning and the templates if they were left out.
+// The designer's order, with what to know before beginning, the templates and the corrections if
+// they were left out.
 std::vector<Written> planned(const Pattern& pattern) {
   std::vector<Written> out;
-  bool has_before = false, has_templates = false;
-  for (const Section& s : pattern.sections) {
-    out.push_back({s.name, s.is_prose, s.span, {}, {}});
-    has_before = has_before || (!s.is_prose && s.name == "before");
-    has_templates = has_templates || (!s.is_prose && s.name == "templates");
-  }
-  if (!has_before) {
+  const auto has = [&](std::string_view name) {
+    return std::any_of(pattern.sections.begin(), pattern.sections.end(),
+                       [&](const Section& s) { return !s.is_prose && s.name == name; });
+  };
+  for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}});
+  if (!has("before")) {
     const auto at = std::find_if(out.begin(), out.end(), [](const Written& w) {
       return !w.is_prose && w.name != "cover" && w.name != "contents";
     });
     out.insert(at, Written{"before", false, pattern.span, {}, {}});
   }
-  if (!has_templates) {
+  for (const char* name : {"templates", "errata"}) {
+    if (has(name)) continue;
     const bool has_back = !out.back().is_prose && out.back().name == "back";
-    out.insert(has_back ? out.end() - 1 : out.end(),
-               Written{"templates", false, pattern.span, {}, {}});
+    out.insert(has_back ? out.end() - 1 : out.end(), Written{name, false, pattern.span, {}, {}});
   }
   return out;
 }
@@ -102,6 +102,8 @@ void write(Writer& w, Column& column, const Written& section) {
     booklet::write_finishing(w, column);
   } else if (section.name == "templates") {
     booklet::write_templates(w, column);
+  } else if (section.name == "errata") {
+    booklet::write_errata(w, column);
   } else if (section.name == "back") {
     booklet::write_back(w, column);
   }

@@ -85,6 +85,8 @@ bool may_be_none(FactKind kind) {
 
 // Of 0 where a group of a countable kind is not there.
 std::optional<Amount> amount_in(const Group* group, const FactName& name, Amount::In in) {
+  const bool extent = name.part.ends_with("width") || name.part.ends_with("height");
+  if (extent && name.kind != FactKind::binding) return std::nullopt;  // two measures, no one number
   if (group != nullptr && name.kind == FactKind::bundle) {
     const std::string used = get(group->by_part, "strips-used");
     return amount_of(used.empty() ? get(group->by_part, "squares-used") : used);
@@ -136,13 +138,11 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
       return grown(grew("width") || grew("height") ? 1 : -1);
     }
     case FactKind::bundle:
+      if (was == nullptr || now == nullptr) return grown(was == nullptr ? 1 : -1);
       for (const char* part : {"bought", "strips", "squares"}) {
-        const std::string before = was == nullptr ? "" : get(was->by_part, part);
-        const std::string after = now == nullptr ? "" : get(now->by_part, part);
-        if (before == after) continue;
-        const auto a = amount_of(before.empty() ? "0" : before);
-        const auto b = amount_of(after.empty() ? "0" : after);
-        return grown(sign_of(a, b));
+        const int change =
+            sign_of(amount_of(get(was->by_part, part)), amount_of(get(now->by_part, part)));
+        if (change != 0) return grown(change);
       }
       return Effect::strips;
     case FactKind::block_count:

@@ -1,6 +1,7 @@
 #include "compile/compare_words.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -76,8 +77,12 @@ std::string all_parts(const Parts& parts) {
   return join(out, "; ");
 }
 
+// "45 × 48 in"
 std::string extent(const Parts& parts, const std::string& width, const std::string& height) {
-  return listed({get(parts, width), get(parts, height)}, " × ");
+  std::string first = get(parts, width);
+  const std::string second = get(parts, height);
+  if (first.ends_with(" in") && second.ends_with(" in")) first.resize(first.size() - 3);
+  return listed({first, second}, " × ");
 }
 
 }  // namespace
@@ -218,6 +223,7 @@ std::optional<Amount> amount_of(const std::string& value) {
   }
   if (const auto length = parse_length(value, ignored)) {
     if (length->written == Unit::yard) return Amount{length->inches, Amount::In::yards};
+    if (length->written == Unit::centimetre) return Amount{length->inches, Amount::In::centimetres};
     if (length->written == Unit::inch) return Amount{length->inches, Amount::In::inches};
   }
   return std::nullopt;
@@ -226,12 +232,21 @@ std::optional<Amount> amount_of(const std::string& value) {
 std::string difference_words(const Amount& was, const Amount& now) {
   if (was.in != now.in || was.value == now.value) return "";
   const Exact difference = now.value - was.value;
-  const Exact shown = was.in == Amount::In::yards ? difference / Exact(36) : difference;
-  const auto size = abs(shown).as_fraction();
+  const auto [unit, inches] = [&]() -> std::pair<std::string, Exact> {
+    switch (was.in) {
+      case Amount::In::yards:
+        return {" yd", Exact(36)};
+      case Amount::In::centimetres:
+        return {" cm", Exact::ratio(50, 127)};
+      case Amount::In::inches:
+        return {" in", Exact(1)};
+      case Amount::In::count:
+        break;
+    }
+    return {"", Exact(1)};
+  }();
+  const auto size = (abs(difference) / inches).as_fraction();
   if (!size) return "";
-  const std::string unit = was.in == Amount::In::count   ? ""
-                           : was.in == Amount::In::yards ? " yd"
-                                                         : " in";
   return (difference.sign() > 0 ? "+" : "-") + plain(*size) + unit;
 }
 

@@ -18,10 +18,10 @@ std::string subject_words(const FactName& fact, const std::map<std::string, std:
 std::string value_words(const FactName& fact, const std::map<std::string, std::string>& by_part,
                         bool with_measures = false);
 
-// A value that can be counted with: inches, or a plain number.
+// A value that can be counted with: inches, whatever it is written in, or a plain number.
 struct Amount {
   Exact value;
-  enum class In { count, inches, yards } in = In::count;
+  enum class In { count, inches, yards, centimetres } in = In::count;
 };
 std::optional<Amount> amount_of(const std::string& value);
 // "+1/8 yd", "-2"; empty where there is no difference.

@@ -13,9 +13,9 @@ namespace dogear {
 
 namespace {
 
-constexpr std::array<const char*, 10> sections{"cover",     "contents", "before",   "requirements",
+constexpr std::array<const char*, 11> sections{"cover",     "contents", "before",   "requirements",
                                                "cutting",   "blocks",   "assembly", "finishing",
-                                               "templates", "back"};
+                                               "templates", "errata", "back"};
 
 class PatternReader {
  public:
