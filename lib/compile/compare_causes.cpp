@@ -144,7 +144,9 @@ class Finder {
     cause.line = first + 1;
     cause.last = first + count;
     const Lines& lines = (cause.of_old ? was_lines_ : now_lines_).at(trial.file);
-    cause.text = std::string(trim(lines[first]));
+    std::size_t said = first;
+    while (said + 1 < first + count && says_nothing(lines[said])) ++said;
+    cause.text = std::string(trim(lines[said]));
     return cause;
   }
 
