@@ -115,7 +115,9 @@ TEST_CASE("a side that cannot be read or has errors is told in plain words") {
           "old/blocks/star.yaml is no ledger: line 1 is not written as in a");
   refused("main:old", "there is no git repository here");
   refused(":old", "names no revision before its colon");
-  refused("-x:old", "names no revision before its colon");
+  const Result dash = two.dogear({"compare", "--", "-x:old", "new"});
+  CHECK(dash.code == 3);
+  CHECK(has(dash.err, "names no revision before its colon"));
   change(two.folder / "old/pattern.yaml", "title: Small Star", "titel: Small Star");
   refused("old", "old/pattern.yaml:1:1: error:");
   refused("old", "old cannot be compared: it has errors");
