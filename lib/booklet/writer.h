@@ -89,7 +89,7 @@ void write_assembly(Writer& writer, Column& column);
 void write_assembly_steps(Writer& writer, Column& column);
 void write_finishing(Writer& writer, Column& column);
 void write_templates(Writer& writer, Column& column);  // nothing where rulers make every cut
-void write_errata(Writer& writer, Column& column);  // nothing where nothing is corrected
+void write_errata(Writer& writer, Column& column);     // nothing where nothing is corrected
 void write_back(Writer& writer, Column& column);
 
 // A Markdown file of the designer's, headings moved down by `deeper` levels. Says whether the words

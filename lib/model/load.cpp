@@ -15,7 +15,7 @@ namespace {
 
 constexpr std::array<const char*, 11> sections{"cover",     "contents", "before",   "requirements",
                                                "cutting",   "blocks",   "assembly", "finishing",
-                                               "templates", "errata", "back"};
+                                               "templates", "errata",   "back"};
 
 class PatternReader {
  public:
