@@ -98,7 +98,7 @@ class FontSet {
 
 // The words between which a line may break, in order, without the spaces. What belongs together
 // stays one word: a whole number and its fraction ("2 1/2"), a number and its unit ("2½ in"),
-// anything joined by U+00A0, a product ("5 × 7").
+// anything joined by U+00A0, a product ("5 × 7"), a number and what it belongs to ("Make 6").
 std::vector<std::string> words(std::string_view utf8);
 
 // Part of a text that is a fraction, with its whole number if there is one.

@@ -135,6 +135,13 @@ bool is_unit(std::string_view word) {
   return std::find(units.begin(), units.end(), word) != units.end();
 }
 
+// "Make 6", "step 2": the number is the word's own.
+bool asks_for_number(std::string_view word) {
+  static constexpr std::array<std::string_view, 9> asking{
+      "Make", "make", "Cut", "cut", "fabric", "set", "step", "steps", "page"};
+  return std::find(asking.begin(), asking.end(), word) != asking.end();
+}
+
 bool begins_with_fraction(std::string_view word) {
   const std::vector<FractionSpan> spans = find_fractions(word);
   return !spans.empty() && spans.front().begin == 0 && spans.front().whole.empty();
@@ -147,6 +154,7 @@ bool belongs_to(std::string_view before, std::string_view after) {
   if (after == times) return ends_in_number(last) || is_unit(last);
   if (last == times) return starts_with_number(after);
   if (is_number(last) && begins_with_fraction(after)) return true;
+  if (asks_for_number(last) && starts_with_number(after)) return true;
   return ends_in_number(last) && is_unit(after);
 }
 

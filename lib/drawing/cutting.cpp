@@ -1,145 +1,240 @@
-// Strips with the pieces laid on them, and strip sets with their cuts.
+// Cloth with the pieces laid on it: strips, sheets, lengths of cloth; and strip sets.
 
 #include <algorithm>
 
 #include "base/length.h"
+#include "drawing/cut_strip.h"
 #include "drawing/figures.h"
 #include "drawing/marks.h"
-#include "drawing/strips.h"
+#include "drawing/measures.h"
 
 namespace dogear::drawing {
 namespace {
 
-constexpr double side = 52;   // pt at the left for "Cut 4" and the strip's height
-constexpr double note = 6.8;  // pt, words below the last strip
+constexpr double side = 60;     // pt at the left for words, the height's bracket and the grain
+constexpr double heights = 40;  // pt at the right of sheets for the heights of their strips
+constexpr double note = 6.8;    // pt, words below the last strip
 constexpr double note_step = 8.6;
 constexpr double between = 9;  // pt between kinds of strip
 constexpr double cap = 10;     // pt an inch
+constexpr double least_scale = 4;
 
-std::vector<const StripPlan*> plans_of(const Scene& scene, std::size_t size, FabricId fabric) {
-  std::vector<const StripPlan*> out;
-  for (const StripPlan& plan : scene.quantities.sizes.at(size).strips) {
-    if (plan.fabric == fabric) out.push_back(&plan);
-  }
-  return out;
+// A sheet with one strip in it needs no list of heights at its right.
+bool has_heights(const ClothLayout& layout) {
+  return layout.kind != ClothLayout::Kind::strip &&
+         (layout.parts.size() > 1 || layout.parts.front().times > 1);
 }
 
-std::string run_words(const Scene& scene, std::size_t size, const StripPlan& plan, const Run& run) {
-  switch (run.kind) {
-    case Run::Kind::piece: {
-      const CutPiece* cut = cut_of(scene, size, run.piece);
-      std::string words = std::to_string(run.count) + " × " +
-                          scene.piecing.pieces.at(run.piece).label(scene.checked.pattern);
-      if (cut == nullptr) return words;
-      const bool square_ended =
-          cut->cut.method == CutMethod::rectangle || cut->cut.method == CutMethod::joined_strip;
-      words += (square_ended ? ", " : " ") + cut_words(cut->cut, run.count);
-      return words;
+// One scale for all strips and sheets of a size, so that they compare; pt an inch.
+double scale_of(const Scene& scene, std::size_t size, double width) {
+  const Pattern& pattern = scene.checked.pattern;
+  double scale = cap;
+  for (FabricId f = 0; f < pattern.fabrics.size(); ++f) {
+    for (const ClothLayout& l : layouts_of(pattern, scene.quantities.sizes.at(size), f)) {
+      if (l.kind == ClothLayout::Kind::panel) continue;
+      const double room = width - side - 1 - (has_heights(l) ? heights : 0);
+      scale = std::min(scale, room / std::max(1.0, l.length.approx()));
     }
-    case Run::Kind::strip_set:
-      return "for strip set " + std::to_string(run.strip_set + 1) + ", " +
-             pretty_inches(run.length) + " long";
-    case Run::Kind::whole_strip:
-      return "whole strip" + (plan.purpose.empty() ? "" : " for the " + plan.purpose);
-    case Run::Kind::leftover:
-      return "left over " + pretty(run.height.num > 0 ? run.height : plan.height) + " × " +
-             pretty_inches(run.length);
   }
-  return {};
+  return scale;
 }
 
-class Strips {
+class LayoutArt {
  public:
-  Strips(const Scene& scene, std::size_t size, FabricId fabric)
-      : scene_(scene), size_(size), fabric_(scene.checked.pattern.fabrics.at(fabric)) {}
+  LayoutArt(const Scene& scene, std::size_t size, FabricId fabric, double scale)
+      : scene_(scene),
+        pattern_(scene.checked.pattern),
+        size_(size),
+        fabric_(fabric),
+        scale_(scale) {}
 
-  // The height that the plan takes; draws nothing.
-  double height(const StripPlan& plan, double scale) const {
-    return std::max(17.0, plan.height.approx() * scale);
-  }
-
-  void draw(canvas::DisplayList& list, const StripPlan& plan, double y, double scale) const {
-    const double h = plan.height.approx() * scale, w = plan.usable.approx() * scale;
-    write(list, scene_.fonts, 0, y + 7, 7.5, "Cut " + std::to_string(plan.times),
-          canvas::FontId::sans_bold);
-    write(list, scene_.fonts, 0, y + 15.5, 7,
-          pretty_inches(plan.height) + (plan.times == 1 ? " strip" : " strips"));
-    list.stroke_path(canvas::Path::polyline(
-                         {{side - 3, y}, {side - 6, y}, {side - 6, y + h}, {side - 3, y + h}}),
-                     ink, edge);
-    canvas::Style strip = canvas::Style::filled(tint(fabric_));
-    strip.stroke = ink;
-    list.shape(canvas::Path::rect(side, y, w, h), strip);
-
+  // Words at the left from x = 0, cloth from x = `side`; its upper edge is at y = 0. `room` is for
+  // lengths of cloth, which are drawn smaller than strips where they must be.
+  canvas::DisplayList draw(const ClothLayout& layout, Room room) const {
+    canvas::DisplayList list;
     Labels labels(scene_.fonts);
-    double x = side;
-    for (const Run& run : plan.runs) {
-      const double length = run.length.approx() * scale;
-      const double run_height =
-          std::min(h, (run.height.num > 0 ? run.height.approx() : plan.height.approx()) * scale);
-      const Rect area = Rect::of(x, y, length, run_height);
-      if (run.kind == Run::Kind::piece) {
-        pieces(list, labels, run, area, scale);
-      } else if (run.kind == Run::Kind::leftover) {
-        left_over(list, area);
-      } else {
-        list.shape(canvas::Path::rect(area), cloth(fabric_));
-        const Ring r = corners(area);
-        LabelStyle style;
-        style.font = canvas::FontId::sans;
-        style.largest = 8;
-        labels.put_inside(r,
-                          run.kind == Run::Kind::strip_set
-                              ? "strip set " + std::to_string(run.strip_set + 1)
-                              : plan.purpose,
-                          style);
-      }
-      if (run_height < h - 0.3) {
-        left_over(list, Rect::of(x, y + run_height, length, h - run_height));
-      }
-      x += length;
+    double scale = scale_;
+    if (layout.kind == ClothLayout::Kind::panel) {
+      scale = std::min({scale, (room.width - side - heights) / layout.length.approx(),
+                        (room.height - 30) / layout.height.approx()});
     }
+    const StripArt art(scene_, size_, fabric_, scale);
+    if (layout.kind == ClothLayout::Kind::strip) strip(list, labels, layout, art);
+    if (layout.kind == ClothLayout::Kind::sheet) sheet(list, labels, layout, art);
+    if (layout.kind == ClothLayout::Kind::panel) panel(list, labels, layout, art);
+    words(list, layout, scale < scale_ * 0.99);
+    grain(list, layout, art.points(layout.height));
     labels.paint(list);
+    return list;
   }
 
  private:
-  static Ring corners(const Rect& r) {
-    return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
+  const ClothSource* source(const ClothLayout& layout) const {
+    const auto& sources = pattern_.fabrics.at(fabric_).sources;
+    return layout.source < sources.size() ? &sources[layout.source] : nullptr;
   }
 
-  void left_over(canvas::DisplayList& list, const Rect& area) const {
-    if (area.width() < 0.3) return;
-    canvas::Style style = canvas::Style::filled(offcut);
-    style.hatch = canvas::Hatch{4, canvas::Color::gray(0.7), 3.4, fine};
-    style.stroke = pale;
-    style.width = fine;
-    list.shape(canvas::Path::rect(area), style);
+  static std::string numbers(const ClothLayout& l) {
+    const std::string first = std::to_string(l.first_sheet);
+    if (l.times == 1) return first;
+    return first + (l.times == 2 ? " and " : " to ") + std::to_string(l.first_sheet + l.times - 1);
   }
 
-  void pieces(canvas::DisplayList& list, Labels& labels, const Run& run, const Rect& area,
-              double scale) const {
-    const CutPiece* cut = cut_of(scene_, size_, run.piece);
-    const std::string label = scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern);
-    if (cut == nullptr || cut->cut.method == CutMethod::joined_strip) {
-      list.shape(canvas::Path::rect(area), cloth(fabric_));
-      LabelStyle style;
-      style.largest = 10;
-      labels.put_inside(corners(area), label, style);
+  std::vector<std::string> side_words(const ClothLayout& l) const {
+    const ClothSource* from = source(l);
+    const std::string height = pretty_inches(l.parts.front().plan->height);
+    const bool one = l.times == 1;
+    if (l.kind == ClothLayout::Kind::panel) {
+      return {"Cut 1", "length of", pretty_inches(l.length.round_up(16))};
+    }
+    const bool strips = from == nullptr || from->kind == ClothSource::Kind::yardage ||
+                        is_strip_bundle(pattern_, *from);
+    const std::string cut = "Cut " + std::to_string(l.times);
+    const std::string whole = pretty_inches(l.height.round_nearest(16));
+    if (strips) {
+      std::vector<std::string> words{cut, whole + (one ? " strip" : " strips")};
+      if (l.kind == ClothLayout::Kind::sheet && !has_heights(l)) words.push_back("to " + height);
+      return words;
+    }
+    const std::string by = pretty(from->height->round_nearest(16)) + " × " +
+                           pretty_inches(from->length.round_nearest(16));
+    const bool square = from->kind == ClothSource::Kind::bundle;
+    const std::string noun = square                                         ? "square"
+                             : from->kind == ClothSource::Kind::fat_quarter ? "fat quarter"
+                             : from->kind == ClothSource::Kind::fat_eighth  ? "fat eighth"
+                                                                            : "scrap";
+    const std::string measure = square ? pretty_inches(from->length.round_nearest(16)) : by;
+    if (l.kind == ClothLayout::Kind::strip) return {cut, noun + (one ? "" : "s"), measure};
+    std::string name = noun;
+    name[0] = static_cast<char>(name[0] - 'a' + 'A');
+    return {name + (one ? "" : "s"), numbers(l), measure};
+  }
+
+  void words(canvas::DisplayList& list, const ClothLayout& layout, bool smaller) const {
+    double y = 7;
+    std::vector<std::string> lines = side_words(layout);
+    if (smaller) lines.insert(lines.end(), {"(drawn", "smaller)"});
+    for (const std::string& line : lines) {
+      const bool first = &line == &lines.front();
+      write(list, scene_.fonts, 0, y, first ? 7.5 : 7, line,
+            first ? canvas::FontId::sans_bold : canvas::FontId::sans);
+      y += 8.5;
+    }
+  }
+
+  // The thread along the length of the cloth: across strips, along what is cut along the length.
+  void grain(canvas::DisplayList& list, const ClothLayout& layout, double height) const {
+    const double middle = height / 2;
+    if (layout.kind == ClothLayout::Kind::panel) {
+      grain_line(list, {side - 26, middle}, {side - 10, middle});
       return;
     }
-    for (const LaidPiece& laid : laid_run(scene_, size_, run, scale)) {
-      const Ring there = moved(laid.ring, Motion::move(area.left, area.top));
-      list.shape(outline(there), cloth(fabric_));
-      LabelStyle style;
-      style.largest = 10;
-      labels.put_inside(there, scene_.piecing.pieces.at(laid.piece).label(scene_.checked.pattern),
-                        style);
+    const double half = std::clamp(height / 2 - 1, 5.5, 9.0);
+    grain_line(list, {side - 12, middle - half}, {side - 12, middle + half});
+  }
+
+  static void bracket(canvas::DisplayList& list, double height) {
+    list.stroke_path(canvas::Path::polyline(
+                         {{side - 3, 0}, {side - 6, 0}, {side - 6, height}, {side - 3, height}}),
+                     ink, edge);
+  }
+
+  static void strip(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
+                    const StripArt& art) {
+    const StripPlan& plan = *layout.parts.front().plan;
+    bracket(list, art.points(layout.height));
+    art.draw(list, labels, plan, Motion::move(side, 0));
+    art.measure(list, labels, plan, {side, 0}, true, true);
+    art.measure(list, labels, plan, {side, 0}, false, true);
+  }
+
+  void frame(canvas::DisplayList& list, const Rect& cloth) const {
+    canvas::Style style = canvas::Style::filled(tint(pattern_.fabrics.at(fabric_)));
+    style.stroke = ink;
+    list.shape(canvas::Path::rect(cloth), style);
+  }
+
+  // Heights at the right of what lies one above the other.
+  void height_at(canvas::DisplayList& list, Labels& labels, double x, double top, double bottom,
+                 const ClothLayout::Part& part) const {
+    LabelStyle style;
+    style.font = canvas::FontId::sans;
+    const std::string height = pretty_inches(part.plan->height);
+    const std::string text =
+        part.times == 1 ? height : std::to_string(part.times) + " of " + height;
+    const Rect m = labels.measure(text, 6.4, style);
+    const Spot at{x + 7 + m.width() / 2, (top + bottom) / 2};
+    if (!labels.is_free(
+            Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height()))) {
+      return;
     }
+    measure_line(list, {x + 5, top + 0.4}, {x + 5, bottom - 0.4});
+    labels.put_at(at, text, 6.4, style);
+  }
+
+  void sheet(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
+             const StripArt& art) const {
+    const double w = art.points(layout.length), h = art.points(layout.height);
+    frame(list, Rect::of(side, 0, w, h));
+    Exact down = 0;
+    for (const ClothLayout::Part& part : layout.parts) {
+      const double top = art.points(down);
+      for (long long n = 0; n < part.times; ++n) {
+        art.draw(list, labels, *part.plan, Motion::move(side, art.points(down)));
+        down += Exact(part.plan->height);
+      }
+      if (has_heights(layout)) height_at(list, labels, side + w, top, art.points(down), part);
+    }
+    const Exact rest = layout.height - down;
+    if (rest >= Exact::ratio(1, 4)) {
+      art.left_over(list, labels, Rect{side, art.points(down), side + w, h}, rest, layout.length);
+    }
+    art.measure(list, labels, *layout.parts.front().plan, {side, 0}, false, false);
+  }
+
+  // Lying: its length runs from left to right, so what is cut across it stands upright.
+  void panel(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
+             const StripArt& art) const {
+    const double w = art.points(layout.length), h = art.points(layout.height);
+    frame(list, Rect::of(side, 0, w, h));
+    Exact down = 0;
+    for (const ClothLayout::Part& part : layout.parts) {
+      const double top = art.points(down);
+      for (long long n = 0; n < part.times; ++n) {
+        art.draw(list, labels, *part.plan, Motion::move(side, art.points(down)));
+        down += Exact(part.plan->height);
+      }
+      height_at(list, labels, side + w, top, art.points(down), part);
+    }
+    Exact right = 0;
+    std::vector<Measured> widths;
+    for (const ClothLayout::Part& part : layout.across) {
+      const double from = side + art.points(right);
+      for (long long n = 0; n < part.times; ++n) {
+        const double x = side + art.points(right + Exact(part.plan->height));
+        art.draw(list, labels, *part.plan, {0, 1, -1, 0, x, art.points(down)});
+        right += Exact(part.plan->height);
+      }
+      const std::string height = pretty_inches(part.plan->height);
+      const std::string many = std::to_string(part.times) + " of " + height;
+      widths.push_back({from, side + art.points(right), {part.times == 1 ? height : many}});
+    }
+    const Exact rest = layout.length - right, beside = layout.height - down;
+    if (rest >= Exact(1) && beside >= Exact(1)) {
+      art.left_over(list, labels,
+                    Rect{side + art.points(right), art.points(down), side + w, h}, beside, rest);
+    }
+    put_measures(list, labels, h, true, widths, side, side + w);
+    put_measures(list, labels, 0, false,
+                 {{side, side + w, {pretty_inches(layout.length.round_up(16)) + " along the length"}}},
+                 side, side + w);
   }
 
   const Scene& scene_;
+  const Pattern& pattern_;
   std::size_t size_;
-  const Fabric& fabric_;
+  FabricId fabric_;
+  double scale_;
 };
 
 std::optional<FabricId> fabric_of(const Scene& scene, const std::string& id) {
@@ -150,65 +245,95 @@ std::optional<FabricId> fabric_of(const Scene& scene, const std::string& id) {
   return {};
 }
 
+std::string words_of(const Scene& scene, std::size_t size, const ClothLayout& layout) {
+  std::string words;
+  const auto add = [&](const std::vector<ClothLayout::Part>& parts, const std::string& how) {
+    for (const ClothLayout::Part& part : parts) {
+      const StripPlan& plan = *part.plan;
+      const long long n = part.times * layout.times;
+      words += "; cut " + std::to_string(n) + " " + pretty_inches(plan.height) +
+               (n == 1 ? " strip" : " strips") + how + ":";
+      for (const Run& run : plan.runs) {
+        words += (&run == &plan.runs.front() ? " " : ", ") + run_words(scene, size, plan, run);
+      }
+    }
+  };
+  const bool panel = layout.kind == ClothLayout::Kind::panel;
+  add(layout.parts, panel ? " along the length" : "");
+  add(layout.across, " across, beside those");
+  return words;
+}
+
+long long strips_in(const std::vector<ClothLayout>& layouts) {
+  long long count = 0;
+  for (const ClothLayout& l : layouts) {
+    for (const auto& part : l.parts) count += part.times * l.times;
+    for (const auto& part : l.across) count += part.times * l.times;
+  }
+  return count;
+}
+
+// Layouts one below the other, narrow ones side by side. Stops where the room ends; `shown` says
+// how many there are.
+canvas::DisplayList flowed(const std::vector<ClothLayout>& layouts, const LayoutArt& art, Room room,
+                           std::size_t& shown) {
+  canvas::DisplayList list;
+  double x = 0, top = 0, bottom = 0;
+  shown = 0;
+  for (const ClothLayout& layout : layouts) {
+    canvas::DisplayList one = art.draw(layout, room);
+    const Rect b = one.bounds();
+    const bool beside = x > 0 && x + b.right <= room.width;
+    if (!beside) {
+      top = bottom + (shown > 0 ? between : 0);
+      x = 0;
+    }
+    const double end = top + b.height();
+    const bool last = shown + 1 == layouts.size();
+    if (shown > 0 && end + (last ? 0 : note_step) > room.height - 1) break;
+    list.draw(canvas::share(std::move(one)), Motion::move(x, top - b.top));
+    x += b.right + 2 * between;
+    bottom = std::max(bottom, end);
+    ++shown;
+  }
+  return list;
+}
+
 }  // namespace
 
 std::size_t strip_kinds(const Scene& scene, std::size_t size, FabricId fabric) {
-  return plans_of(scene, size, fabric).size();
+  return layouts_of(scene.checked.pattern, scene.quantities.sizes.at(size), fabric).size();
 }
 
 std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const std::string& id,
                                      std::optional<std::size_t> n, Room room) {
   const std::optional<FabricId> fabric = fabric_of(scene, id);
   if (!fabric) return {};
-  std::vector<const StripPlan*> plans = plans_of(scene, size, *fabric);
-  if (n && (*n < 1 || *n > plans.size())) return {};
-  if (n) plans = {plans[*n - 1]};
-  if (plans.empty()) return {};
+  std::vector<ClothLayout> layouts =
+      layouts_of(scene.checked.pattern, scene.quantities.sizes.at(size), *fabric);
+  if (n && (*n < 1 || *n > layouts.size())) return {};
+  if (n) layouts = {layouts[*n - 1]};
+  if (layouts.empty()) return {};
 
-  double longest = 1;
-  for (const StripPlan* plan : plans) longest = std::max(longest, plan->usable.approx());
-  const Strips strips(scene, size, *fabric);
-  const auto total = [&](double scale) {
-    double y = 0;
-    for (const StripPlan* plan : plans) y += strips.height(*plan, scale) + between;
-    return y - between;
-  };
-  double scale = std::min(cap, (room.width - side - 1) / longest);
-  const double least = std::min(scale, 4.0);
-  while (scale > least && total(scale) > room.height - 1) scale = std::max(least, scale * 0.96);
+  const long long count = strips_in(layouts);
+  std::string alt = "Cutting " + scene.checked.pattern.fabrics.at(*fabric).name + ": " +
+                    std::to_string(count) + (count == 1 ? " strip" : " strips");
+  for (const ClothLayout& layout : layouts) alt += words_of(scene, size, layout);
 
-  long long count = 0;
-  for (const StripPlan* plan : plans) count += plan->times;
-  const std::string alt =
-      "Cutting " + scene.checked.pattern.fabrics.at(*fabric).name + ": " + std::to_string(count) +
-      (count == 1 ? " strip" : " strips") + [&] {
-        std::string words;
-        for (const StripPlan* plan : plans) {
-          words += "; cut " + std::to_string(plan->times) + " " + pretty_inches(plan->height) +
-                   (plan->times == 1 ? " strip:" : " strips:");
-          for (const Run& run : plan->runs) {
-            words +=
-                (&run == &plan->runs.front() ? " " : ", ") + run_words(scene, size, *plan, run);
-          }
-        }
-        return words;
-      }();
-  return fitted(room, scale, scale, [&](double at) {
-    canvas::DisplayList list;
-    double y = 0;
-    for (std::size_t i = 0; i < plans.size(); ++i) {
-      const double h = strips.height(*plans[i], at);
-      const bool last = i + 1 == plans.size();
-      if (i > 0 && y + h + (last ? 0 : note_step) > room.height - 1) {
-        write(list, scene.fonts, side, y + note, note,
-              "and " + std::to_string(plans.size() - i) + " more kinds of strip");
-        break;
-      }
-      strips.draw(list, *plans[i], y, at);
-      y += h + between;
-    }
-    return finish(std::move(list), alt);
-  });
+  double scale = scale_of(scene, size, room.width);
+  const double least = std::min(scale, least_scale);
+  std::size_t shown = 0;
+  canvas::DisplayList list;
+  while (true) {
+    list = flowed(layouts, LayoutArt(scene, size, *fabric, scale), room, shown);
+    if ((shown == layouts.size() && list.bounds().height() <= room.height) || scale <= least) break;
+    scale = std::max(least, scale * 0.92);
+  }
+  if (shown < layouts.size()) {
+    write(list, scene.fonts, side, list.bounds().bottom + note_step, note,
+          "and " + std::to_string(layouts.size() - shown) + " more kinds of strip");
+  }
+  return fitted(room, 1, 1, [&](double) { return finish(list, alt); });
 }
 
 std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std::size_t n,

@@ -1,0 +1,176 @@
+#include "drawing/cut_strip.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/length.h"
+#include "drawing/marks.h"
+#include "drawing/measures.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double largest_piece = 10;  // pt, letters of pieces
+constexpr double largest_note = 7;    // pt, measures of what is left over
+
+Ring corners(const Rect& r) {
+  return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
+}
+
+bool is_whole(const StripPlan& plan, const Run& run) { return run.length == plan.usable; }
+
+std::string height_by_length(const Fraction& height, const Fraction& length) {
+  return pretty(height) + " × " + pretty_inches(length);
+}
+
+}  // namespace
+
+std::string run_words(const Scene& scene, std::size_t size, const StripPlan& plan, const Run& run) {
+  const std::string down =
+      run.kind != Run::Kind::leftover && run.height.num > 0 && !(run.height == plan.height)
+          ? ", cut down to " + pretty_inches(run.height)
+          : "";
+  switch (run.kind) {
+    case Run::Kind::piece: {
+      const CutPiece* cut = cut_of(scene, size, run.piece);
+      std::string words = std::to_string(run.count) + " × " +
+                          scene.piecing.pieces.at(run.piece).label(scene.checked.pattern);
+      for (const auto& [piece, n] : run.also) {
+        words += " and " + std::to_string(n) + " × " +
+                 scene.piecing.pieces.at(piece).label(scene.checked.pattern);
+      }
+      if (cut == nullptr) return words + down;
+      const bool square_ended =
+          cut->cut.method == CutMethod::rectangle || cut->cut.method == CutMethod::joined_strip;
+      return words + (square_ended ? ", " : " ") + cut_words(cut->cut, run.count) + down;
+    }
+    case Run::Kind::strip_set:
+      return "for strip set " + std::to_string(run.strip_set + 1) + ", " +
+             pretty_inches(run.length) + " long" + down;
+    case Run::Kind::whole_strip: {
+      const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
+      return (is_whole(plan, run) ? "whole strip" : pretty_inches(run.length)) +
+             (purpose.empty() ? "" : " for the " + purpose) + down;
+    }
+    case Run::Kind::leftover:
+      return "left over " + height_by_length(run.height.num > 0 ? run.height : plan.height,
+                                             run.length);
+  }
+  return {};
+}
+
+Rect StripArt::area_of(const StripPlan& plan, const Run& run) const {
+  const Fraction& height = run.height.num > 0 ? run.height : plan.height;
+  const double bottom = (plan.height.approx() - run.y.approx()) * scale_;
+  return {run.x.approx() * scale_, std::max(0.0, bottom - height.approx() * scale_),
+          (run.x.approx() + run.length.approx()) * scale_, bottom};
+}
+
+void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& plan,
+                    const Motion& where) const {
+  const Rect whole = Rect::of(0, 0, plan.usable.approx() * scale_, plan.height.approx() * scale_);
+  canvas::Style strip = canvas::Style::filled(tint(fabric_));
+  strip.stroke = ink;
+  list.shape(outline(moved(corners(whole), where)), strip);
+  for (const Run& run : plan.runs) {
+    const Rect area = area_of(plan, run);
+    const Ring there = moved(corners(area), where);
+    if (run.kind == Run::Kind::leftover) {
+      left_over(list, labels, box(there), Exact(run.height), Exact(run.length));
+    } else if (run.kind == Run::Kind::piece) {
+      pieces(list, labels, run, there, Motion::move(area.left, area.top).then(where));
+    } else {
+      list.shape(outline(there), cloth(fabric_));
+      LabelStyle style;
+      style.font = canvas::FontId::sans;
+      style.largest = 8;
+      const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
+      labels.put_inside(there,
+                        run.kind == Run::Kind::strip_set
+                            ? "strip set " + std::to_string(run.strip_set + 1)
+                            : purpose,
+                        style);
+    }
+  }
+}
+
+void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& area,
+                         const Exact& height, const Exact& length) const {
+  if (area.width() < 0.3 || area.height() < 0.3) return;
+  canvas::Style style = canvas::Style::filled(offcut);
+  style.hatch = canvas::Hatch{4, canvas::Color::gray(0.7), 3.4, fine};
+  style.stroke = pale;
+  style.width = fine;
+  list.shape(canvas::Path::rect(area), style);
+  LabelStyle words;
+  words.font = canvas::FontId::sans;
+  words.largest = largest_note;
+  const Fraction high = height.round_down(16), wide = length.round_down(16);
+  for (const std::string& text : {height_by_length(high, wide), pretty(high) + " × " + pretty(wide)}) {
+    if (labels.put_inside(corners(area), text, words)) return;
+  }
+}
+
+void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run, const Ring& area,
+                      const Motion& there) const {
+  const Pattern& pattern = scene_.checked.pattern;
+  const auto label = [&](PieceId piece) { return scene_.piecing.pieces.at(piece).label(pattern); };
+  const CutPiece* cut = cut_of(scene_, size_, run.piece);
+  LabelStyle style;
+  style.largest = largest_piece;
+  const bool plain = cut == nullptr || cut->cut.method == CutMethod::joined_strip ||
+                     cut->cut.method == CutMethod::lengthwise;
+  if (plain) {
+    list.shape(outline(area), cloth(fabric_));
+    const std::string name = label(run.piece);
+    if (!labels.put_inside(area, name + ", " + pretty_inches(run.length), style)) {
+      labels.put_inside(area, name, style);
+    }
+    return;
+  }
+  bool named = true;
+  for (const LaidPiece& laid : laid_run(scene_, size_, run, scale_)) {
+    const Ring ring = moved(laid.ring, there);
+    list.shape(outline(ring), cloth(fabric_));
+    // A kind that the first piece has no room for is named once for the whole run.
+    named = named && labels.put_inside(ring, label(laid.piece), style).has_value();
+  }
+  if (named) return;
+  std::string all = std::to_string(run.count) + " " + label(run.piece);
+  for (const auto& [piece, n] : run.also) all += ", " + std::to_string(n) + " " + label(piece);
+  labels.put_inside(area, all, style);
+}
+
+std::vector<std::string> StripArt::measured_words(const Run& run) const {
+  const std::string length = pretty_inches(run.length);
+  if (run.kind != Run::Kind::piece || run.count == 1) return {length};
+  return {std::to_string(run.count) + " " +
+              scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern) + ": " + length,
+          length};
+}
+
+void StripArt::measure(canvas::DisplayList& list, Labels& labels, const StripPlan& plan, Spot at,
+                       bool below, bool both) const {
+  std::vector<Measured> lower, upper;
+  for (const Run& run : plan.runs) {
+    const Rect area = area_of(plan, run);
+    const Measured m{at.x + area.left, at.x + area.right, measured_words(run)};
+    if (run.y.num == 0) lower.push_back(m);
+    if (area.top < 0.3 && (!both || run.kind != Run::Kind::leftover)) upper.push_back(m);
+  }
+  const double right = at.x + plan.usable.approx() * scale_;
+  if (below) {
+    put_measures(list, labels, at.y + plan.height.approx() * scale_, true, lower, at.x, right);
+    return;
+  }
+  if (both) {
+    std::erase_if(upper, [&](const Measured& m) {
+      return std::any_of(lower.begin(), lower.end(), [&](const Measured& o) {
+        return std::abs(o.from - m.from) < 0.5 && std::abs(o.to - m.to) < 0.5;
+      });
+    });
+  }
+  put_measures(list, labels, at.y, false, upper, at.x, right);
+}
+
+}  // namespace dogear::drawing
