@@ -4,6 +4,7 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "booklet/cloth_words.h"
 #include "booklet/writer.h"
 #include "cutting/reach.h"
 #include "drawing/strips.h"
@@ -13,8 +14,27 @@ namespace {
 
 constexpr double longest_subcut = 20;  // in; longer pieces are one or two of a strip
 
-std::string subcut(const Writer& w, const PieceCut& cut) {
+// Squares cut apart for these pieces; nothing where other kinds come from the same squares.
+std::optional<long long> squares_of(const Writer& w, const CutPiece& piece) {
+  for (const StripPlan& plan : w.quantities().strips) {
+    for (const dogear::Run& run : plan.runs) {
+      const bool in = run.piece == piece.piece ||
+                      std::any_of(run.also.begin(), run.also.end(),
+                                  [&](const auto& a) { return a.first == piece.piece; });
+      if (in && !run.also.empty()) return {};
+    }
+  }
+  return (piece.count + piece.cut.per_cut - 1) / piece.cut.per_cut;
+}
+
+std::string subcut(const Writer& w, const CutPiece& piece) {
+  const PieceCut& cut = piece.cut;
   const std::string length = pretty_inches(cut.length);
+  const auto cut_apart = [&](const char* key, const char* some) {
+    const auto n = squares_of(w, piece);
+    return n ? w.words(key, {{"squares", w.words.count("squares", *n)}, {"length", length}})
+             : w.words(some, {{"length", length}});
+  };
   switch (cut.method) {
     case CutMethod::rectangle:
       if (beyond_rulers(w.pattern(), cut)) {
@@ -25,9 +45,9 @@ std::string subcut(const Writer& w, const PieceCut& cut) {
       return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
                                      : w.words("subcut rectangle", {{"length", length}});
     case CutMethod::half_square:
-      return w.words("subcut half", {{"length", length}});
+      return cut_apart("subcut half", "subcut some half");
     case CutMethod::quarter_square:
-      return w.words("subcut quarter", {{"length", length}});
+      return cut_apart("subcut quarter", "subcut some quarter");
     case CutMethod::joined_strip:
       return w.words("subcut joined", {{"length", length}});
     case CutMethod::half_angled:
@@ -47,65 +67,43 @@ std::string subcut(const Writer& w, const PieceCut& cut) {
   return {};
 }
 
-std::string strip_words(const Writer& w, const StripPlan& plan) {
-  const std::string height = pretty_inches(plan.height);
-  return plan.from_bundle ? w.words("bundle strip", {{"height", height}})
-                          : w.words("wof strip", {{"height", height}});
-}
-
-std::string run_words(const Writer& w, const StripPlan& plan, const dogear::Run& run) {
-  std::string text;
-  switch (run.kind) {
-    case dogear::Run::Kind::piece:
-      text = std::to_string(run.count) + " " + w.scene.piecing.pieces[run.piece].label(w.pattern());
-      for (const auto& [piece, n] : run.also) {
-        text += " " +
-                w.words("cut with", {{"n", std::to_string(n)},
-                                     {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
-      }
-      break;
-    case dogear::Run::Kind::strip_set:
-      text = w.words("for strip set", {{"n", std::to_string(run.strip_set + 1)},
-                                       {"length", pretty_inches(run.length)}});
-      break;
-    case dogear::Run::Kind::whole_strip:
-      text = plan.purpose == "pieces" || plan.purpose.empty()
-                 ? w.words("whole strip")
-                 : w.words("for purpose", {{"purpose", plan.purpose}});
-      break;
-    case dogear::Run::Kind::leftover:
-      return {};
-  }
-  if (run.height.num > 0 && !(run.height == plan.height))
-    text += " " + w.words("cut down", {{"height", pretty_inches(run.height)}});
-  return text;
-}
-
 std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
   std::vector<Cell> out;
   for (const std::string& name : names) out.push_back({column.plain(name), {}});
   return out;
 }
 
-void strips_table(Writer& w, Column& column, FabricId fabric) {
+// Lengths of cloth for strips along it come off first.
+void panel_words(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
+  std::vector<std::string> lengths;
+  for (const ClothLayout& l : layouts)
+    if (l.kind == ClothLayout::Kind::panel)
+      lengths.push_back(pretty_inches(l.length.round_up(16)));
+  if (lengths.empty()) return;
+  ParagraphStyle how;
+  how.keep_with_next = true;
+  column.paragraph(w.words(lengths.size() == 1 ? "panel first" : "panels first",
+                           {{"lengths", w.words.list(lengths)}}),
+                   how);
+}
+
+void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
   Table table;
   table.head = head(column, {w.words("head strips"), w.words("head strip"),
                              w.words("head from each"), w.words("head left")});
   table.align = "rllr";
-  table.shares = {0.7, 2.8, 5, 1.2};
-  for (const StripPlan& plan : w.quantities().strips) {
-    if (plan.fabric != fabric) continue;
-    std::vector<std::string> runs;
-    std::string left = "–";
-    for (const dogear::Run& run : plan.runs) {
-      if (run.kind == dogear::Run::Kind::leftover)
-        left = pretty_inches(run.length);
-      else
-        runs.push_back(run_words(w, plan, run));
-    }
-    table.rows.push_back({Cell{{{std::to_string(plan.times), column.bold(), false}}, {}},
-                          Cell{column.plain(strip_words(w, plan)), {}},
-                          Cell{column.plain(join(runs, ", ")), {}}, Cell{column.plain(left), {}}});
+  table.shares = {0.7, 3.3, 4.3, 1.4};
+  const auto row = [&](const ClothLayout& layout, const ClothLayout::Part& part, bool across) {
+    const std::string times = std::to_string(part.times * layout.times);
+    table.rows.push_back(
+        {Cell{{{times, column.bold(), false}}, {}},
+         Cell{column.plain(strip_words(w, layout, part, across)), {}},
+         Cell{column.plain(runs_words(w, *part.plan)), {}},
+         Cell{column.plain(strip_rest_words(*part.plan)), {}}});
+  };
+  for (const ClothLayout& layout : layouts) {
+    for (const ClothLayout::Part& part : layout.parts) row(layout, part, false);
+    for (const ClothLayout::Part& part : layout.across) row(layout, part, true);
   }
   if (!table.rows.empty()) column.table(table);
 }
@@ -123,7 +121,7 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
     table.rows.push_back({Cell{{{piece.label(w.pattern()), column.bold(), false}}, {}},
                           Cell{column.plain(piece.shape_words), {}},
                           Cell{column.plain(pretty_inches(cut.cut.strip)), {}},
-                          Cell{column.plain(subcut(w, cut.cut) + layers_words(w, cut)), {}},
+                          Cell{column.plain(subcut(w, cut) + layers_words(w, cut)), {}},
                           Cell{{{std::to_string(cut.count), column.bold(), false}}, {}}});
   }
   if (!table.rows.empty()) column.table(table);
@@ -152,20 +150,40 @@ void directional_words(Writer& w, Column& column, FabricId fabric) {
   column.paragraph({{text, column.italic(), false}}, how);
 }
 
-// One figure for each kind of strip that is cut into pieces; whole strips need none.
-void strip_figures(Writer& w, Column& column, FabricId fabric) {
-  std::size_t n = 0;
+bool has_pieces(const ClothLayout& layout) {
+  const auto parted = [](const ClothLayout::Part& part) {
+    return std::any_of(
+        part.plan->runs.begin(), part.plan->runs.end(),
+        [](const dogear::Run& r) { return r.kind == dogear::Run::Kind::piece; });
+  };
+  return std::any_of(layout.parts.begin(), layout.parts.end(), parted) ||
+         std::any_of(layout.across.begin(), layout.across.end(), parted);
+}
+
+Picture side_by_side(const Picture& a, const Picture& b, double gap) {
+  canvas::DisplayList both;
+  both.draw(a.list, {});
+  both.draw(b.list, canvas::Transform::move(a.width + gap, 0));
+  return {canvas::share(std::move(both)), a.width + gap + b.width, std::max(a.height, b.height),
+          a.alt + ". " + b.alt};
+}
+
+// One figure for each kind of strip, sheet or length that is cut into pieces; whole strips need
+// none. Small sheets stand side by side.
+void strip_figures(Writer& w, Column& column, FabricId fabric,
+                   const std::vector<ClothLayout>& layouts) {
+  constexpr double gap = 18;           // pt between sheets
+  constexpr double most_height = 0.6;  // of the page
   std::vector<Picture> figures;
-  for (const StripPlan& plan : w.quantities().strips) {
-    if (plan.fabric != fabric) continue;
-    ++n;
-    const bool parted = std::any_of(plan.runs.begin(), plan.runs.end(), [](const dogear::Run& r) {
-      return r.kind == dogear::Run::Kind::piece;
-    });
-    if (!parted) continue;
-    const auto figure = w.picture("cutting/" + w.fabric(fabric).id + "/" + std::to_string(n),
-                                  column.width(), w.style.text_height() / 4);
-    if (figure) figures.push_back(*figure);
+  for (std::size_t n = 0; n < layouts.size(); ++n) {
+    if (!has_pieces(layouts[n])) continue;
+    const auto figure = w.picture("cutting/" + w.fabric(fabric).id + "/" + std::to_string(n + 1),
+                                  column.width(), w.style.text_height() * most_height);
+    if (!figure) continue;
+    if (!figures.empty() && figures.back().width + gap + figure->width <= column.width())
+      figures.back() = side_by_side(figures.back(), *figure, gap);
+    else
+      figures.push_back(*figure);
   }
   for (std::size_t k = 0; k < figures.size(); ++k) {
     // No figure stands alone above the next fabric.
@@ -272,28 +290,6 @@ void strip_sets(Writer& w, Column& column) {
   }
 }
 
-// "1 whole strip; 2½ × 16¼ in": whole strips first, then the longest.
-std::string left_of(const Writer& w, const FabricNeed& need) {
-  std::vector<std::string> parts;
-  const long long whole = need.bundle_strips_had - need.bundle_strips;
-  if (whole > 0) parts.push_back(w.words.count("left over whole", whole));
-  std::vector<std::pair<Fraction, Fraction>> ends;  // length, height
-  for (const StripPlan& plan : w.quantities().strips) {
-    if (plan.fabric != need.fabric) continue;
-    for (const dogear::Run& run : plan.runs) {
-      if (run.kind != dogear::Run::Kind::leftover || run.length.num <= 0) continue;
-      const Fraction height = run.height.num > 0 ? run.height : plan.height;
-      ends.insert(ends.end(), static_cast<std::size_t>(plan.times), {run.length, height});
-    }
-  }
-  std::stable_sort(ends.begin(), ends.end(),
-                   [](const auto& a, const auto& b) { return Exact(b.first) < Exact(a.first); });
-  for (const auto& [length, height] : ends)
-    parts.push_back(w.words("left over piece",
-                            {{"height", pretty(height)}, {"length", pretty_inches(length)}}));
-  return join(parts, "; ");
-}
-
 void left_over(Writer& w, Column& column) {
   std::vector<const FabricNeed*> needs;
   for (const FabricNeed& need : w.quantities().fabrics) needs.push_back(&need);
@@ -305,7 +301,7 @@ void left_over(Writer& w, Column& column) {
   table.align = "rll";
   table.shares = {0.5, 2.2, 8};
   for (const FabricNeed* need : needs) {
-    const std::string left = left_of(w, *need);
+    const std::string left = leftover_words(w, *need);
     if (left.empty()) continue;
     table.rows.push_back({Cell{column.plain(std::to_string(w.fabric(need->fabric).number)), {}},
                           Cell{{{w.fabric(need->fabric).name, column.bold(), false}}, {}},
@@ -326,10 +322,8 @@ void write_cutting_tables(Writer& w, Column& column) {
   write_layers(w, column);
   bool told = false;  // how half-triangles are cut
   for (const FabricId fabric : order) {
-    const auto& strips = w.quantities().strips;
-    if (std::none_of(strips.begin(), strips.end(),
-                     [&](const StripPlan& s) { return s.fabric == fabric; }))
-      continue;
+    const std::vector<ClothLayout> layouts = layouts_of(w.pattern(), w.quantities(), fabric);
+    if (layouts.empty()) continue;
     const std::size_t first = column.boxes.size();
     w.heading(column, 2,
               w.words("fabric heading", {{"number", std::to_string(w.fabric(fabric).number)},
@@ -337,12 +331,13 @@ void write_cutting_tables(Writer& w, Column& column) {
               "cutting/" + w.fabric(fabric).id, w.swatch(fabric, 32, 19));
     w.unlist_last();
     column.boxes[first].stretch = 24;
-    strips_table(w, column, fabric);
+    panel_words(w, column, layouts);
+    strips_table(w, column, layouts);
     pieces_table(w, column, fabric);
     directional_words(w, column, fabric);
     write_hands(w, column, fabric);
     half_angled_words(w, column, fabric, told);
-    strip_figures(w, column, fabric);
+    strip_figures(w, column, fabric, layouts);
   }
   strip_sets(w, column);
   left_over(w, column);

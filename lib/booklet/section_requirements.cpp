@@ -4,6 +4,7 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "booklet/cloth_words.h"
 #include "booklet/writer.h"
 
 namespace dogear::booklet {
@@ -13,12 +14,17 @@ std::string fabric_number(const Writer& w, FabricId id) {
   return std::to_string(w.fabric(id).number);
 }
 
+// "Ink (blocks, binding)", with the width of cloth that is not as wide as the others.
 Cell fabric_cell(Writer& w, const Column& column, const FabricNeed& need) {
+  const Fabric& fabric = w.fabric(need.fabric);
+  std::vector<std::string> what = need.uses;
+  if (need.yards && fabric.width)
+    what.push_back(w.words("cloth wide", {{"width", pretty_inches(fabric.width->round_down(8))}}));
   Cell cell;
-  cell.runs.push_back({w.fabric(need.fabric).name, column.bold(), false});
-  if (!need.uses.empty())
+  cell.runs.push_back({fabric.name, column.bold(), false});
+  if (!what.empty())
     cell.runs.push_back(
-        {" " + w.words("in parentheses", {{"what", join(need.uses, ", ")}}), column.text(), false});
+        {" " + w.words("in parentheses", {{"what", join(what, ", ")}}), column.text(), false});
   return cell;
 }
 
@@ -33,29 +39,63 @@ void by_number(std::vector<const FabricNeed*>& needs) {
             [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
 }
 
-void bundle_table(Writer& w, Column& column, const Bundle& bundle) {
+const BundleUse* use_of(const SizeQuantities& q, std::size_t bundle) {
+  const auto found = std::find_if(q.bundles.begin(), q.bundles.end(),
+                                  [&](const BundleUse& u) { return u.bundle == bundle; });
+  return found == q.bundles.end() ? nullptr : &*found;
+}
+
+// Strips or squares that a fabric takes from a bundle.
+long long used_of(const Writer& w, const FabricNeed& need, std::size_t bundle) {
+  long long used = 0;
+  for (const SourceUse& use : need.sources) {
+    const ClothSource& source = w.fabric(need.fabric).sources[use.source];
+    if (source.kind == ClothSource::Kind::bundle && source.bundle == bundle) used += use.used;
+  }
+  return used;
+}
+
+std::string bundle_words(const Writer& w, const Bundle& bundle, long long bought) {
+  const std::string fabrics =
+      w.words.count("fabrics", static_cast<long long>(bundle.fabrics.size()));
+  const std::string side = pretty_inches(bundle.strip.round_nearest(16));
+  const std::string many = capital(w.words.number(bought));
+  const std::string bundles = w.words.noun("bundles", bought);
+  if (bundle.squares)
+    return w.words("bundle of squares", {{"n", many},
+                                         {"bundles", bundles},
+                                         {"fabrics", fabrics},
+                                         {"each", w.words.count("squares", bundle.each)},
+                                         {"side", side}});
+  return w.words("bundle", {{"n", many},
+                            {"bundles", bundles},
+                            {"fabrics", fabrics},
+                            {"each", w.words.count("strips", bundle.each)},
+                            {"strip", side},
+                            {"length", pretty_inches(bundle.length.round_down(8))}});
+}
+
+void bundle_table(Writer& w, Column& column, std::size_t index) {
+  const Bundle& bundle = w.pattern().bundles[index];
+  const BundleUse* use = use_of(w.quantities(), index);
+  if (use == nullptr) return;
   std::vector<const FabricNeed*> needs;
   for (const FabricNeed& need : w.quantities().fabrics) {
     const bool in = std::find(bundle.fabrics.begin(), bundle.fabrics.end(), need.fabric) !=
                     bundle.fabrics.end();
-    if (in && need.bundle_strips_had > 0) needs.push_back(&need);
+    if (in) needs.push_back(&need);
   }
   by_number(needs);
   if (needs.empty()) return;
   w.heading(column, 3, bundle.name, "bundle-" + bundle.id);
-  column.paragraph(
-      w.words("bundle",
-              {{"fabrics", w.words.count("fabrics", static_cast<long long>(bundle.fabrics.size()))},
-               {"each", w.words.count("strips", bundle.each)},
-               {"strip", pretty_inches(bundle.strip.round_nearest(16))},
-               {"length", pretty_inches(bundle.length.round_down(8))}}),
-      {.keep_with_next = true});
+  column.paragraph(bundle_words(w, bundle, use->bought), {.keep_with_next = true});
   // Many short rows stand in two columns side by side.
   const std::size_t half = needs.size() > 5 ? (needs.size() + 1) / 2 : needs.size();
   Table table;
   for (std::size_t c = 0; c < (half < needs.size() ? 2u : 1u); ++c) {
-    for (Cell& cell : head(column, {"", w.words("head number"), w.words("head fabric"),
-                                    w.words("head strips used")}))
+    for (Cell& cell :
+         head(column, {"", w.words("head number"), w.words("head fabric"),
+                       w.words(bundle.squares ? "head squares used" : "head strips used")}))
       table.head.push_back(std::move(cell));
     table.align += "lrlr";
     for (const double share : {1.0, 0.7, 4.4, 2.4}) table.shares.push_back(share);
@@ -67,41 +107,86 @@ void bundle_table(Writer& w, Column& column, const Bundle& bundle) {
       row.push_back({{}, w.swatch(need.fabric)});
       row.push_back({column.plain(fabric_number(w, need.fabric)), {}});
       row.push_back({{{w.fabric(need.fabric).name, column.bold(), false}}, {}});
-      row.push_back({column.plain(w.words("of", {{"n", std::to_string(need.bundle_strips)},
-                                                 {"all", std::to_string(bundle.each)}})),
-                     {}});
+      row.push_back(
+          {column.plain(w.words("of", {{"n", std::to_string(used_of(w, need, index))},
+                                       {"all", std::to_string(bundle.each * use->bought)}})),
+           {}});
     }
     table.rows.push_back(std::move(row));
   }
   column.table(table);
 }
 
-void yardage_table(Writer& w, Column& column) {
+// "1 in of each fabric for squaring up", "3% for shrinkage", "one strip of each fabric to spare".
+std::vector<std::string> allowance_words(const Writer& w) {
+  const Allowances& a = w.pattern().allowances;
+  const auto length = [](const Exact& e) { return pretty_inches(e.round_nearest(16)); };
+  const auto percent = [](const Exact& share) {
+    return pretty((share * Exact(100)).round_nearest(8));
+  };
+  std::vector<std::string> out;
+  if (a.squaring.sign() > 0)
+    out.push_back(w.words("allowance squaring", {{"length", length(a.squaring)}}));
+  if (a.shrinkage.sign() > 0)
+    out.push_back(w.words("allowance shrinkage", {{"percent", percent(a.shrinkage)}}));
+  if (a.margin_share.sign() > 0)
+    out.push_back(w.words("allowance share", {{"percent", percent(a.margin_share)}}));
+  if (a.margin_length.sign() > 0)
+    out.push_back(w.words("allowance length", {{"length", length(a.margin_length)}}));
+  if (a.margin_strips > 0)
+    out.push_back(
+        w.words("allowance strips", {{"strips", w.words.count("strips", a.margin_strips)}}));
+  return out;
+}
+
+// What the yardage is based on, what it holds and how it was rounded.
+std::string yardage_words(const Writer& w) {
+  const Pattern& pattern = w.pattern();
+  std::string text = w.words(
+      "yardage width", {{"width", pretty_inches(pattern.usable_width.round_nearest(8))}});
+  const std::vector<std::string> held = allowance_words(w);
+  const std::string parts = pretty(Fraction::of(1, pattern.allowances.yard_parts)) + " yd";
+  const std::string cm = std::to_string(pattern.allowances.centimetre_step) + " cm";
+  text += " " + (held.empty() ? w.words("yardage alone", {{"yards", parts}, {"metric", cm}})
+                              : w.words("yardage holds", {{"held", w.words.list(held)},
+                                                          {"yards", parts},
+                                                          {"metric", cm}}));
+  if (pattern.allowances.shrinkage.sign() <= 0) text += " " + w.words("yardage unshrunk");
+  const auto& needs = w.quantities().fabrics;
+  const bool least = std::all_of(needs.begin(), needs.end(), [](const FabricNeed& need) {
+    return !need.yards || (need.least && need.least->met);
+  });
+  if (least) text += " " + w.words("yardage least");
+  return text;
+}
+
+// Fabrics bought by the length or in sheets, in order of use.
+void cloth_table(Writer& w, Column& column) {
   Table table;
-  std::vector<const FabricNeed*> needs;
-  for (const FabricNeed& need : w.quantities().fabrics)
-    if (need.yards) needs.push_back(&need);
-  by_number(needs);
-  for (const FabricNeed* bought : needs) {
-    const FabricNeed& need = *bought;
+  bool by_length = false, in_sheets = false;
+  for (const FabricNeed& need : w.quantities().fabrics) {
+    const std::string bought = bought_words(w, need);
+    if (bought.empty()) continue;
+    by_length = by_length || need.yards.has_value();
+    in_sheets = in_sheets || bought != (need.yards ? yards(*need.yards) : "");
     std::vector<Cell> row;
     row.push_back({{}, w.swatch(need.fabric)});
     row.push_back({column.plain(fabric_number(w, need.fabric)), {}});
     row.push_back(fabric_cell(w, column, need));
-    row.push_back({{{yards(*need.yards), column.bold(), false}}, {}});
+    row.push_back({{{bought, column.bold(), false}}, {}});
     row.push_back(
-        {column.plain(need.centimetres ? std::to_string(*need.centimetres) + " cm" : ""), {}});
+        {column.plain(need.centimetres ? std::to_string(*need.centimetres) + " cm" : "–"), {}});
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;
-  w.heading(column, 3, w.words("yardage"), "yardage");
-  column.paragraph(w.words("yardage intro",
-                           {{"width", pretty_inches(w.pattern().usable_width.round_nearest(8))}}),
-                   {.keep_with_next = true});
+  w.heading(column, 3, w.words(in_sheets ? "cloth" : "yardage"), "yardage");
+  if (by_length) column.paragraph(yardage_words(w), {.keep_with_next = true});
   table.head = head(column, {"", w.words("head number"), w.words("head fabric"),
-                             w.words("head yards"), w.words("head metric")});
+                             w.words(in_sheets ? "head buy" : "head yards"),
+                             w.words("head metric")});
   table.align = "lrlrr";
-  table.shares = {1, 0.7, 8.6, 1.6, 1.6};
+  table.shares = in_sheets ? std::vector<double>{1, 0.7, 5.8, 4.4, 1.6}
+                           : std::vector<double>{1, 0.7, 8.6, 1.6, 1.6};
   column.table(table);
 }
 
@@ -156,8 +241,8 @@ void other_table(Writer& w, Column& column) {
 }  // namespace
 
 void write_requirements_table(Writer& w, Column& column) {
-  for (const Bundle& bundle : w.pattern().bundles) bundle_table(w, column, bundle);
-  yardage_table(w, column);
+  for (std::size_t b = 0; b < w.pattern().bundles.size(); ++b) bundle_table(w, column, b);
+  cloth_table(w, column);
   other_table(w, column);
 }
 
@@ -182,6 +267,26 @@ void write_requirements(Writer& w, Column& column) {
   write_requirements_table(w, column);
 }
 
+namespace {
+
+// The fabrics of all sizes with what they are for, in order of use.
+std::vector<std::pair<FabricId, std::vector<std::string>>> fabrics_in_use(const Writer& w) {
+  std::vector<std::pair<FabricId, std::vector<std::string>>> out;
+  for (const SizeQuantities& q : w.scene.quantities.sizes) {
+    for (const FabricNeed& need : q.fabrics) {
+      auto known = std::find_if(out.begin(), out.end(),
+                                [&](const auto& f) { return f.first == need.fabric; });
+      if (known == out.end()) known = out.insert(out.end(), {need.fabric, {}});
+      for (const std::string& use : need.uses)
+        if (std::find(known->second.begin(), known->second.end(), use) == known->second.end())
+          known->second.push_back(use);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
 void write_back(Writer& w, Column& column) {
   w.heading(column, 1, w.pattern().title, "back");
   w.unlist_last();
@@ -200,8 +305,12 @@ void write_back(Writer& w, Column& column) {
     table.head.push_back({column.plain(w.pattern().sizes[s].title), {}});
     table.align += 'l';
   }
-  const auto row = [&](const std::string& what, auto&& cell) {
+  const auto row = [&](const std::string& what, const std::vector<std::string>& uses,
+                       auto&& cell) {
     std::vector<Cell> cells{Cell{{{what, column.bold(), false}}, {}}};
+    if (!uses.empty())
+      cells[0].runs.push_back(
+          {" " + w.words("in parentheses", {{"what", join(uses, ", ")}}), column.text(), false});
     bool any = false;
     for (const SizeQuantities& q : sizes) {
       const std::string text = cell(q);
@@ -210,28 +319,25 @@ void write_back(Writer& w, Column& column) {
     }
     if (any) table.rows.push_back(std::move(cells));
   };
-  row(w.words("finished"), [](const SizeQuantities& q) {
+  row(w.words("finished"), {}, [](const SizeQuantities& q) {
     return inches_by_inches(q.finished_width, q.finished_height);
   });
-  for (const Bundle& bundle : w.pattern().bundles) {
-    row(bundle.name, [&](const SizeQuantities& q) {
-      const bool used = std::any_of(q.fabrics.begin(), q.fabrics.end(), [&](const FabricNeed& n) {
-        return n.bundle_strips > 0 && std::find(bundle.fabrics.begin(), bundle.fabrics.end(),
-                                                n.fabric) != bundle.fabrics.end();
-      });
-      return used ? w.words.count("bundles", 1) : std::string();
+  for (std::size_t b = 0; b < w.pattern().bundles.size(); ++b) {
+    row(w.pattern().bundles[b].name, {}, [&](const SizeQuantities& q) {
+      const BundleUse* use = use_of(q, b);
+      return use == nullptr ? std::string() : w.words.count("bundles", use->bought);
     });
   }
-  for (FabricId f = 0; f < w.pattern().fabrics.size(); ++f) {
-    row(w.fabric(f).name, [&](const SizeQuantities& q) {
+  for (const auto& [fabric, uses] : fabrics_in_use(w)) {
+    row(w.fabric(fabric).name, uses, [&, f = fabric](const SizeQuantities& q) {
       for (const FabricNeed& need : q.fabrics)
-        if (need.fabric == f && need.yards) return yards(*need.yards);
+        if (need.fabric == f) return bought_words(w, need, false);
       return std::string();
     });
   }
-  row(w.words("backing"),
+  row(w.words("backing"), {},
       [](const SizeQuantities& q) { return q.backing ? yards(q.backing->yards) : std::string(); });
-  row(w.words("batting"), [](const SizeQuantities& q) {
+  row(w.words("batting"), {}, [](const SizeQuantities& q) {
     return q.batting ? inches_by_inches(q.batting->width, q.batting->height) : std::string();
   });
   column.table(table);

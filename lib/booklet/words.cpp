@@ -28,13 +28,15 @@ std::string Words::operator()(std::string_view key, WordValues values) const {
   return out;
 }
 
-std::string Words::count(std::string_view key, long long n) const {
+std::string Words::noun(std::string_view key, long long n) const {
   const std::string both = (*this)(key);
   const std::size_t bar = both.find('|');
-  const std::string word = bar == std::string::npos ? both
-                           : n == 1                 ? both.substr(0, bar)
-                                                    : both.substr(bar + 1);
-  return std::to_string(n) + std::string(nbsp) + word;
+  if (bar == std::string::npos) return both;
+  return n == 1 ? both.substr(0, bar) : both.substr(bar + 1);
+}
+
+std::string Words::count(std::string_view key, long long n) const {
+  return std::to_string(n) + std::string(nbsp) + noun(key, n);
 }
 
 std::string Words::list(const std::vector<std::string>& parts) const {

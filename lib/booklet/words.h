@@ -20,7 +20,9 @@ class Words {
 
   // The text with each {name} replaced. The loader has proved that every key is there.
   std::string operator()(std::string_view key, WordValues values = {}) const;
-  // Of "strip|strips" the one that goes with n, after the number: "1 strip", "3 strips".
+  // Of "strip|strips" the one that goes with n.
+  std::string noun(std::string_view key, long long n) const;
+  // The same after the number: "1 strip", "3 strips".
   std::string count(std::string_view key, long long n) const;
   // "A3, B1 and C2".
   std::string list(const std::vector<std::string>& parts) const;

@@ -1,0 +1,254 @@
+#include "booklet/cloth_words.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "base/length.h"
+#include "base/text.h"
+
+namespace dogear::booklet {
+namespace {
+
+const char* noun_of(const ClothSource& source) {
+  switch (source.kind) {
+    case ClothSource::Kind::fat_quarter:
+      return "fat quarters";
+    case ClothSource::Kind::fat_eighth:
+      return "fat eighths";
+    case ClothSource::Kind::scrap:
+      return "scraps";
+    case ClothSource::Kind::bundle:
+      return "squares";
+    case ClothSource::Kind::yardage:
+      break;
+  }
+  return "strips";
+}
+
+std::string measure_of(const ClothSource& source) {
+  const Fraction length = source.length.round_down(16);
+  const Fraction height = source.height.value_or(source.length).round_down(16);
+  return height == length ? pretty_inches(length) : inches_by_inches(height, length);
+}
+
+const ClothSource& source_of(const Writer& w, const StripPlan& plan) {
+  return w.fabric(plan.fabric).sources[plan.source];
+}
+
+bool is_sheet(const Writer& w, const ClothSource& source) {
+  return source.kind != ClothSource::Kind::yardage && !is_strip_bundle(w.pattern(), source);
+}
+
+}  // namespace
+
+std::string sheets_words(const Writer& w, const ClothSource& source, long long count) {
+  return w.words("sheets of measure",
+                 {{"sheets", w.words.count(noun_of(source), count)}, {"measure", measure_of(source)}});
+}
+
+std::string numbered_sheets(const Writer& w, const ClothSource& source, const ClothLayout& layout) {
+  const std::string noun = w.words.noun(noun_of(source), layout.times);
+  const std::string first = std::to_string(layout.first_sheet);
+  const std::string last = std::to_string(layout.first_sheet + layout.times - 1);
+  if (layout.times == 1) return w.words("sheet numbered", {{"sheet", noun}, {"n", first}});
+  return w.words(layout.times == 2 ? "sheets numbered two" : "sheets numbered",
+                 {{"sheets", noun}, {"first", first}, {"last", last}});
+}
+
+std::string bought_words(const Writer& w, const FabricNeed& need, bool measures) {
+  std::vector<std::string> parts;
+  for (const SourceUse& use : need.sources) {
+    const ClothSource& source = w.fabric(need.fabric).sources[use.source];
+    // Bundles are bought as a whole.
+    if (source.kind == ClothSource::Kind::yardage || source.kind == ClothSource::Kind::bundle)
+      continue;
+    parts.push_back(measures ? sheets_words(w, source, use.used)
+                             : w.words.count(noun_of(source), use.used));
+  }
+  if (need.yards) parts.push_back(yards(*need.yards));
+  return w.words.list(parts);
+}
+
+std::string strip_words(const Writer& w, const ClothLayout& layout, const ClothLayout::Part& part,
+                        bool across) {
+  const StripPlan& plan = *part.plan;
+  const ClothSource& source = source_of(w, plan);
+  const std::string height = pretty_inches(plan.height);
+  if (layout.kind == ClothLayout::Kind::panel)
+    return w.words(across ? "strip beside" : "strip along", {{"height", height}});
+  if (layout.kind == ClothLayout::Kind::strip) {
+    if (is_strip_bundle(w.pattern(), source)) return w.words("bundle strip", {{"height", height}});
+    if (!is_sheet(w, source)) return w.words("wof strip", {{"height", height}});
+    return w.words("whole sheet", {{"sheet", w.words.noun(noun_of(source), 1)},
+                                   {"measure", measure_of(source)}});
+  }
+  if (!is_sheet(w, source)) {
+    const bool alone = layout.parts.size() == 1 && part.times == 1;
+    const bool first = &part == &layout.parts.front();
+    return w.words(alone   ? "bundle strip cut down"
+                   : first ? "from bundle strip"
+                           : "from same strip",
+                   {{"height", height}, {"strip", pretty_inches(layout.height.round_nearest(16))}});
+  }
+  const std::string sheets = numbered_sheets(w, source, layout);
+  const std::string times = w.words.number(part.times);
+  if (layout.times == 1) return w.words("from sheet", {{"height", height}, {"sheet", sheets}});
+  return w.words(part.times == 1 ? "from each sheet" : "several from each sheet",
+                 {{"height", height}, {"n", times}, {"sheets", sheets}});
+}
+
+namespace {
+
+// Runs of a strip that are told of together.
+struct RunGroup {
+  const dogear::Run* first = nullptr;
+  std::vector<long long> counts;
+  long long sum = 0;
+  std::vector<std::pair<PieceId, long long>> also;
+};
+
+bool told_together(const dogear::Run& a, const dogear::Run& b) {
+  if (std::tie(a.kind, a.piece, a.strip_set, a.purpose) !=
+          std::tie(b.kind, b.piece, b.strip_set, b.purpose) ||
+      !(a.height == b.height))
+    return false;
+  return a.kind == dogear::Run::Kind::piece || a.length == b.length;
+}
+
+std::vector<RunGroup> groups_of(const StripPlan& plan) {
+  std::vector<RunGroup> out;
+  for (const dogear::Run& run : plan.runs) {
+    if (run.kind == dogear::Run::Kind::leftover) continue;
+    auto group = std::find_if(out.begin(), out.end(),
+                              [&](const RunGroup& g) { return told_together(*g.first, run); });
+    if (group == out.end()) group = out.insert(out.end(), RunGroup{&run, {}, 0, {}});
+    group->counts.push_back(run.count);
+    group->sum += run.count;
+    for (const auto& [piece, n] : run.also) {
+      const auto known = std::find_if(group->also.begin(), group->also.end(),
+                                      [p = piece](const auto& a) { return a.first == p; });
+      if (known == group->also.end())
+        group->also.emplace_back(piece, n);
+      else
+        known->second += n;
+    }
+  }
+  return out;
+}
+
+std::string pieces_words(const Writer& w, const RunGroup& group) {
+  const std::string label = w.scene.piecing.pieces[group.first->piece].label(w.pattern());
+  const bool rows = group.counts.size() > 1 && group.also.empty() &&
+                    std::all_of(group.counts.begin(), group.counts.end(),
+                                [&](long long n) { return n == group.counts.front(); });
+  if (rows)
+    return w.words("rows of pieces", {{"rows", std::to_string(group.counts.size())},
+                                      {"n", std::to_string(group.counts.front())},
+                                      {"piece", label}});
+  std::string text = w.words("number of pieces", {{"n", std::to_string(group.sum)}, {"piece", label}});
+  for (const auto& [piece, n] : group.also)
+    text += " " + w.words("cut with", {{"n", std::to_string(n)},
+                                       {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+  return text;
+}
+
+std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& group) {
+  const dogear::Run& run = *group.first;
+  const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
+  std::string text;
+  switch (run.kind) {
+    case dogear::Run::Kind::piece:
+      text = pieces_words(w, group);
+      break;
+    case dogear::Run::Kind::strip_set:
+      text = w.words("for strip set", {{"n", std::to_string(run.strip_set + 1)},
+                                       {"length", pretty_inches(run.length)}});
+      break;
+    case dogear::Run::Kind::whole_strip:
+      if (purpose.empty() || purpose == "pieces")
+        text = w.words("whole strip");
+      else if (run.length == plan.usable)
+        text = w.words("for purpose", {{"purpose", purpose}});
+      else
+        text = w.words("length for purpose",
+                       {{"length", pretty_inches(run.length)}, {"purpose", purpose}});
+      break;
+    case dogear::Run::Kind::leftover:
+      return {};
+  }
+  if (run.height.num > 0 && !(run.height == plan.height))
+    text += " " + w.words("cut down", {{"height", pretty_inches(run.height)}});
+  return text;
+}
+
+}  // namespace
+
+std::string runs_words(const Writer& w, const StripPlan& plan) {
+  std::vector<std::string> parts;
+  for (const RunGroup& group : groups_of(plan)) parts.push_back(group_words(w, plan, group));
+  return join(parts, ", ");
+}
+
+std::string strip_rest_words(const StripPlan& plan) {
+  constexpr std::size_t most = 2;
+  std::vector<const dogear::Run*> rests;
+  for (const dogear::Run& run : plan.runs)
+    if (run.kind == dogear::Run::Kind::leftover) rests.push_back(&run);
+  std::stable_sort(rests.begin(), rests.end(), [](const dogear::Run* a, const dogear::Run* b) {
+    return Exact(b->height) * Exact(b->length) < Exact(a->height) * Exact(a->length);
+  });
+  std::vector<std::string> parts;
+  for (const dogear::Run* run : rests) {
+    if (parts.size() == most) break;
+    const std::string length = pretty_inches(run->length);
+    parts.push_back(run->height == plan.height ? length : pretty(run->height) + " × " + length);
+  }
+  return parts.empty() ? "–" : join(parts, "; ");
+}
+
+std::string leftover_words(const Writer& w, const FabricNeed& need) {
+  constexpr std::size_t most = 6;
+  const Fraction small{3, 2};  // narrower ends give no patch of an inch
+  std::vector<const Leftover*> sorted;
+  for (const Leftover& l : need.leftovers) sorted.push_back(&l);
+  const auto rank = [](const Leftover& l) {
+    return l.piece ? 1 : l.from == Leftover::From::whole_sheet ? -1 : 0;
+  };
+  std::stable_sort(sorted.begin(), sorted.end(), [&](const Leftover* a, const Leftover* b) {
+    if (rank(*a) != rank(*b)) return rank(*a) < rank(*b);
+    return Exact(b->height) * Exact(b->length) < Exact(a->height) * Exact(a->length);
+  });
+  std::vector<std::string> parts;
+  std::size_t shown = 0;
+  long long ends = 0;
+  for (const Leftover* l : sorted) {
+    const std::string n = std::to_string(l->count);
+    if (l->piece) {
+      parts.push_back(w.words(
+          "number of pieces",
+          {{"n", n}, {"piece", w.scene.piecing.pieces[*l->piece].label(w.pattern())}}));
+      continue;
+    }
+    const ClothSource& source = w.fabric(need.fabric).sources[l->source];
+    if (l->from == Leftover::From::whole_sheet) {
+      parts.push_back(is_strip_bundle(w.pattern(), source)
+                          ? w.words.count("left over whole", l->count)
+                          : sheets_words(w, source, l->count));
+      continue;
+    }
+    const bool narrow = Exact(l->height) < Exact(small) || Exact(l->length) < Exact(small);
+    if (narrow || shown == most) {
+      ends += l->count;
+      continue;
+    }
+    ++shown;
+    parts.push_back(w.words(l->count == 1 ? "left over piece" : "left over pieces",
+                            {{"n", n},
+                             {"height", pretty(l->height)},
+                             {"length", pretty_inches(l->length)}}));
+  }
+  if (ends > 0) parts.push_back(w.words.count("small ends", ends));
+  return join(parts, "; ");
+}
+
+}  // namespace dogear::booklet
