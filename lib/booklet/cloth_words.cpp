@@ -176,6 +176,8 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
     case dogear::Run::Kind::leftover:
       return {};
   }
+  if (run.kind != dogear::Run::Kind::piece && group.counts.size() > 1)
+    text = w.words("several", {{"n", std::to_string(group.counts.size())}, {"what", text}});
   if (run.height.num > 0 && !(run.height == plan.height))
     text += " " + w.words("cut down", {{"height", pretty_inches(run.height)}});
   return text;

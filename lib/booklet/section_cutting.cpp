@@ -187,7 +187,7 @@ void strip_figures(Writer& w, Column& column, FabricId fabric,
   }
   for (std::size_t k = 0; k < figures.size(); ++k) {
     // No figure stands alone above the next fabric.
-    if (k == 0 || k + 1 == figures.size()) column.keep_last_with_next();
+    if (k + 1 == figures.size()) column.keep_last_with_next();
     column.figure(figures[k], {}, false);
     column.tighten(w.style.type.leading * 0.5);
     column.boxes.back().before = w.style.type.leading * 0.3;

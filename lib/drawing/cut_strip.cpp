@@ -17,6 +17,14 @@ Ring corners(const Rect& r) {
   return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
 }
 
+canvas::Style offcut_style() {
+  canvas::Style style = canvas::Style::filled(offcut);
+  style.hatch = canvas::Hatch{4, canvas::Color::gray(0.7), 3.4, fine};
+  style.stroke = pale;
+  style.width = fine;
+  return style;
+}
+
 bool is_whole(const StripPlan& plan, const Run& run) { return run.length == plan.usable; }
 
 std::string height_by_length(const Fraction& height, const Fraction& length) {
@@ -97,11 +105,7 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
 void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& area,
                          const Exact& height, const Exact& length) const {
   if (area.width() < 0.3 || area.height() < 0.3) return;
-  canvas::Style style = canvas::Style::filled(offcut);
-  style.hatch = canvas::Hatch{4, canvas::Color::gray(0.7), 3.4, fine};
-  style.stroke = pale;
-  style.width = fine;
-  list.shape(canvas::Path::rect(area), style);
+  list.shape(canvas::Path::rect(area), offcut_style());
   LabelStyle words;
   words.font = canvas::FontId::sans;
   words.largest = largest_note;
@@ -135,10 +139,28 @@ void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run,
     // A kind that the first piece has no room for is named once for the whole run.
     named = named && labels.put_inside(ring, label(laid.piece), style).has_value();
   }
+  spare(list, labels, run, cut->cut, there);
   if (named) return;
   std::string all = std::to_string(run.count) + " " + label(run.piece);
   for (const auto& [piece, n] : run.also) all += ", " + std::to_string(n) + " " + label(piece);
   labels.put_inside(area, all, style);
+}
+
+// Squares cut apart may give more triangles than are sewn.
+void StripArt::spare(canvas::DisplayList& list, Labels& labels, const Run& run, const PieceCut& cut,
+                     const Motion& there) const {
+  if (cut.per_cut < 2 || cut.one_way) return;
+  const long long all = (run.count + cut.per_cut - 1) / cut.per_cut * cut.per_cut;
+  const std::vector<Ring> rings = laid(cut, all, scale_);
+  for (std::size_t i = static_cast<std::size_t>(run.count); i < rings.size(); ++i) {
+    const Ring ring = moved(rings[i], there);
+    list.shape(outline(ring), offcut_style());
+    LabelStyle style;
+    style.font = canvas::FontId::sans;
+    style.largest = largest_note;
+    const std::string label = scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern);
+    if (!labels.put_inside(ring, "spare " + label, style)) labels.put_inside(ring, label, style);
+  }
 }
 
 std::vector<std::string> StripArt::measured_words(const Run& run) const {
@@ -156,7 +178,9 @@ void StripArt::measure(canvas::DisplayList& list, Labels& labels, const StripPla
     const Rect area = area_of(plan, run);
     const Measured m{at.x + area.left, at.x + area.right, measured_words(run)};
     if (run.y.num == 0) lower.push_back(m);
-    if (area.top < 0.3 && (!both || run.kind != Run::Kind::leftover)) upper.push_back(m);
+    // Less than an inch above it is not worth keeping, and nothing is drawn there.
+    const bool highest = area.top < 0.99 * scale_;
+    if (highest && (!both || run.kind != Run::Kind::leftover)) upper.push_back(m);
   }
   const double right = at.x + plan.usable.approx() * scale_;
   if (below) {

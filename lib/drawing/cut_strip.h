@@ -34,6 +34,8 @@ class StripArt {
  private:
   void pieces(canvas::DisplayList& list, Labels& labels, const Run& run, const Ring& area,
               const Motion& there) const;
+  void spare(canvas::DisplayList& list, Labels& labels, const Run& run, const PieceCut& cut,
+             const Motion& there) const;
   Rect area_of(const StripPlan& plan, const Run& run) const;
   std::vector<std::string> measured_words(const Run& run) const;
 
