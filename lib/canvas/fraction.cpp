@@ -137,8 +137,8 @@ bool is_unit(std::string_view word) {
 
 // "Make 6", "step 2": the number is the word's own.
 bool asks_for_number(std::string_view word) {
-  static constexpr std::array<std::string_view, 9> asking{
-      "Make", "make", "Cut", "cut", "fabric", "set", "step", "steps", "page"};
+  static constexpr std::array<std::string_view, 6> asking{"Make", "make", "fabric",
+                                                          "set",  "step", "steps"};
   return std::find(asking.begin(), asking.end(), word) != asking.end();
 }
 

@@ -36,17 +36,18 @@ std::vector<ClothLayout> panels_of(const Pattern& pattern, FabricId fabric,
                                    const std::vector<const StripPlan*>& beside) {
   std::vector<ClothLayout> out;
   const ClothSource* yardage = yardage_of(pattern, fabric);
-  if (yardage == nullptr || along.empty()) return out;
+  if (along.empty()) return out;
+  const Exact width = yardage == nullptr ? pattern.usable_width : yardage->length;
   std::vector<ClothWants::Along> wanted;
   for (const StripPlan* plan : along) {
     const Run& run = plan->runs.front();
     wanted.push_back({run.piece, plan->height, run.length, plan->times});
   }
-  for (const Panel& panel : lay_along(wanted, yardage->length)) {
+  for (const Panel& panel : lay_along(wanted, width)) {
     ClothLayout& layout = out.emplace_back();
     layout.kind = ClothLayout::Kind::panel;
     layout.length = panel.length;
-    layout.height = yardage->length;
+    layout.height = width;
     layout.taken = panel.taken;
     layout.source = along.front()->source;
     for (const Panel::Column& column : panel.columns) {

@@ -277,8 +277,10 @@ Builder make_lantern() {
   set.set_lengths = {{42, 1}, {36, 1}};
   q.strip_sets.push_back(set);
   const auto run = [](Run::Kind kind, PieceId piece, long long count, Fraction length,
-                      Fraction height) {
+                      Fraction height, Fraction x = {0, 1}) {
     Run r;
+    r.x = x;
+    r.y = {0, 1};
     r.kind = kind;
     r.piece = piece;
     r.count = count;
@@ -293,16 +295,16 @@ Builder make_lantern() {
   tips.times = 3;
   tips.purpose = "pieces";
   tips.runs = {run(Run::Kind::piece, gold_tip, 20, {146, 4}, {5, 2}),
-               run(Run::Kind::leftover, 0, 0, {11, 2}, {5, 2})};
+               run(Run::Kind::leftover, 0, 0, {11, 2}, {5, 2}, {73, 2})};
   StripPlan sets = tips;
   sets.times = 1;
   sets.runs = {run(Run::Kind::strip_set, 0, 1, {36, 1}, {5, 2}),
-               run(Run::Kind::leftover, 0, 0, {6, 1}, {5, 2})};
+               run(Run::Kind::leftover, 0, 0, {6, 1}, {5, 2}, {36, 1})};
   StripPlan bands = tips;
   bands.fabric = rust;
   bands.times = 2;
   bands.runs = {run(Run::Kind::piece, rust_band, 10, {36, 1}, {3, 2}),
-                run(Run::Kind::leftover, 0, 0, {6, 1}, {5, 2})};
+                run(Run::Kind::leftover, 0, 0, {6, 1}, {5, 2}, {36, 1})};
   StripPlan binding = tips;
   binding.fabric = inkblue;
   binding.purpose = "binding";

@@ -108,9 +108,11 @@ TEST_CASE("pieces laid on a strip take no more of it than the cutting plan says"
     const Scene scene = sample::real(folder).scene();
     for (std::size_t size = 0; size < scene.quantities.sizes.size(); ++size) {
       for (const StripPlan& plan : scene.quantities.sizes[size].strips) {
-        double used = 0;
+        double used = 0;  // square inches
         for (const Run& run : plan.runs) {
-          used += run.length.approx();
+          used += run.length.approx() * run.height.approx();
+          CHECK(run.x.approx() + run.length.approx() <= plan.usable.approx() + 1e-6);
+          CHECK(run.y.approx() + run.height.approx() <= plan.height.approx() + 1e-6);
           if (run.kind != Run::Kind::piece) continue;
           const CutPiece* cut = cut_of(scene, size, run.piece);
           REQUIRE(cut != nullptr);
@@ -120,7 +122,7 @@ TEST_CASE("pieces laid on a strip take no more of it than the cutting plan says"
           CHECK(box(rings.back()).right <= run.length.approx() + 1e-6);
           CHECK(box(rings.back()).bottom <= run.height.approx() + 1e-6);
         }
-        CHECK(used <= plan.usable.approx() + 1e-6);
+        CHECK(used <= plan.usable.approx() * plan.height.approx() + 1e-6);
       }
     }
   }
