@@ -42,8 +42,8 @@ bool is_sheet(const Writer& w, const ClothSource& source) {
 }  // namespace
 
 std::string sheets_words(const Writer& w, const ClothSource& source, long long count) {
-  return w.words("sheets of measure",
-                 {{"sheets", w.words.count(noun_of(source), count)}, {"measure", measure_of(source)}});
+  return w.words("sheets of measure", {{"sheets", w.words.count(noun_of(source), count)},
+                                       {"measure", measure_of(source)}});
 }
 
 std::string numbered_sheets(const Writer& w, const ClothSource& source, const ClothLayout& layout) {
@@ -79,8 +79,8 @@ std::string strip_words(const Writer& w, const ClothLayout& layout, const ClothL
   if (layout.kind == ClothLayout::Kind::strip) {
     if (is_strip_bundle(w.pattern(), source)) return w.words("bundle strip", {{"height", height}});
     if (!is_sheet(w, source)) return w.words("wof strip", {{"height", height}});
-    return w.words("whole sheet", {{"sheet", w.words.noun(noun_of(source), 1)},
-                                   {"measure", measure_of(source)}});
+    return w.words("whole sheet",
+                   {{"sheet", w.words.noun(noun_of(source), 1)}, {"measure", measure_of(source)}});
   }
   if (!is_sheet(w, source)) {
     const bool alone = layout.parts.size() == 1 && part.times == 1;
@@ -145,10 +145,12 @@ std::string pieces_words(const Writer& w, const RunGroup& group) {
     return w.words("rows of pieces", {{"rows", std::to_string(group.counts.size())},
                                       {"n", std::to_string(group.counts.front())},
                                       {"piece", label}});
-  std::string text = w.words("number of pieces", {{"n", std::to_string(group.sum)}, {"piece", label}});
+  std::string text =
+      w.words("number of pieces", {{"n", std::to_string(group.sum)}, {"piece", label}});
   for (const auto& [piece, n] : group.also)
-    text += " " + w.words("cut with", {{"n", std::to_string(n)},
-                                       {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+    text +=
+        " " + w.words("cut with", {{"n", std::to_string(n)},
+                                   {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
   return text;
 }
 
@@ -226,9 +228,9 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
   for (const Leftover* l : sorted) {
     const std::string n = std::to_string(l->count);
     if (l->piece) {
-      parts.push_back(w.words(
-          "number of pieces",
-          {{"n", n}, {"piece", w.scene.piecing.pieces[*l->piece].label(w.pattern())}}));
+      parts.push_back(
+          w.words("number of pieces",
+                  {{"n", n}, {"piece", w.scene.piecing.pieces[*l->piece].label(w.pattern())}}));
       continue;
     }
     const ClothSource& source = w.fabric(need.fabric).sources[l->source];
@@ -244,10 +246,9 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
       continue;
     }
     ++shown;
-    parts.push_back(w.words(l->count == 1 ? "left over piece" : "left over pieces",
-                            {{"n", n},
-                             {"height", pretty(l->height)},
-                             {"length", pretty_inches(l->length)}}));
+    parts.push_back(
+        w.words(l->count == 1 ? "left over piece" : "left over pieces",
+                {{"n", n}, {"height", pretty(l->height)}, {"length", pretty_inches(l->length)}}));
   }
   if (ends > 0) parts.push_back(w.words.count("small ends", ends));
   return join(parts, "; ");

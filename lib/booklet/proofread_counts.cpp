@@ -14,7 +14,7 @@ namespace dogear::editing {
 namespace {
 
 struct Phrase {
-  std::string noun;     // singular: "strip", "strip set", "triangle", "block", "unit", "piece"
+  std::string noun;     // singular: "strip", "strip set", "fat quarter", "triangle", "block"
   std::size_t end = 0;  // token behind it
   std::vector<FabricId> fabrics;
   std::vector<std::size_t> blocks, units;
@@ -146,6 +146,10 @@ class Phrases {
   std::size_t noun(std::size_t i, Phrase& p) const {
     if (at(i, {"strip"}) && at(i + 1, {"set", "sets"})) {
       p.noun = "strip set";
+      return i + 2;
+    }
+    if (at(i, {"fat"}) && at(i + 1, {"quarter", "quarters", "eighth", "eighths"})) {
+      p.noun = at(i + 1, {"quarter", "quarters"}) ? "fat quarter" : "fat eighth";
       return i + 2;
     }
     if (at(i, {"half"}) && at(i + 1, {"-"}) && at(i + 2, {"hexagon", "hexagons"})) {
@@ -323,6 +327,15 @@ class Counts {
 
     if (p.noun == "strip") {
       strips(i, p, fabrics, verb, what);
+    } else if (p.noun == "fat quarter" || p.noun == "fat eighth") {
+      const bool quarter = p.noun == "fat quarter";
+      if (verb == Verb::need || (bare && verb == Verb::none))
+        claim(
+            i, what,
+            r_.known.sheets(
+                quarter ? ClothSource::Kind::fat_quarter : ClothSource::Kind::fat_eighth, fabrics));
+    } else if (p.noun == "square" && p.bundle) {
+      claim(i, what, r_.known.bundle_sheets(true));
     } else if (p.noun == "strip set") {
       claim(i, what, r_.known.strip_sets(p.fabrics));
     } else if (p.noun == "block") {
@@ -339,7 +352,7 @@ class Counts {
               const std::string& what) {
     if (p.of_edges || verb == Verb::make) return;
     if (p.bundle) {
-      Values values = r_.known.bundle_strips();
+      Values values = r_.known.bundle_sheets(false);
       if (!fabrics.empty())
         for (Value& v : r_.known.strips(fabrics, p.measure)) values.push_back(std::move(v));
       claim(i, what, std::move(values));

@@ -35,6 +35,24 @@ Known::Known(const Scene& scene, std::size_t size)
       size_(size),
       tags_(facts(scene.checked, scene.piecing, scene.quantities, size)) {}
 
+// Strips that lie side by side in a higher one, cut down to their own height.
+void Known::add_rows(const StripPlan& plan, std::optional<Fraction> height, const Fabric& fabric,
+                     Values& out) const {
+  std::map<std::string, std::pair<Fraction, long long>> rows;  // by purpose
+  for (const Run& run : plan.runs) {
+    if (run.kind != Run::Kind::whole_strip || run.height == plan.height) continue;
+    if (height && !(run.height == *height)) continue;
+    auto& [high, n] = rows[run.purpose];
+    high = run.height;
+    n += plan.times;
+  }
+  for (const auto& [purpose, row] : rows)
+    out.push_back(count(row.second, "",
+                        many(row.second, "strip") + " of " + fabric.name + " for " + purpose +
+                            ", " + plain_inches(row.first) + " high",
+                        fabric.span));
+}
+
 // A tag is named only where it prints just this number.
 Value Known::value(Fraction number, std::string tag, std::string words, const Span& span) const {
   const auto found = tags_.find(tag);
@@ -61,6 +79,7 @@ Values Known::strips(const std::vector<FabricId>& fabrics, std::optional<Fractio
     long long all = 0;
     Values parts;
     for (const StripPlan& plan : plans) {
+      if (plan.fabric == f) add_rows(plan, height, fabric, parts);
       if (plan.fabric != f || (height && !(plan.height == *height))) continue;
       auto& [high, n] = by_height[{plan.height.num, plan.height.den}];
       high = plan.height;
@@ -110,19 +129,49 @@ Values Known::strips(const std::vector<FabricId>& fabrics, std::optional<Fractio
   return out;
 }
 
-Values Known::bundle_strips() const {
+Values Known::bundle_sheets(bool squares) const {
   Values out;
-  for (const Bundle& b : pattern().bundles) {
+  const std::string noun = squares ? "square" : "strip";
+  for (std::size_t i = 0; i < pattern().bundles.size(); ++i) {
+    const Bundle& b = pattern().bundles[i];
+    if (b.squares != squares) continue;
     const auto all = static_cast<long long>(b.fabrics.size()) * b.each;
-    const auto used = tags_.find("bundle." + b.id + ".strips-used");
-    out.push_back(
-        count(all, "bundle." + b.id + ".strips", many(all, "strip") + " in the bundle", b.span));
-    out.push_back(count(b.each, "", many(b.each, "strip") + " of each fabric in it", b.span));
-    if (used == tags_.end()) continue;
-    const long long n = std::stoll(used->second);
-    out.push_back(count(n, used->first, many(n, "strip") + " of the bundle used", b.span));
-    out.push_back(count(all - n, "", many(all - n, "strip") + " of the bundle left", b.span));
+    out.push_back(count(all, "bundle." + b.id + "." + noun + "s",
+                        many(all, noun) + " in the bundle", b.span));
+    out.push_back(count(b.each, "", many(b.each, noun) + " of each fabric in it", b.span));
+    for (const BundleUse& use : quantities().bundles) {
+      if (use.bundle != i) continue;
+      out.push_back(count(use.sheets_used, "bundle." + b.id + "." + noun + "s-used",
+                          many(use.sheets_used, noun) + " of the bundle used", b.span));
+      out.push_back(count(use.sheets_had - use.sheets_used, "",
+                          many(use.sheets_had - use.sheets_used, noun) + " of the bundle left",
+                          b.span));
+      if (use.bought > 1)
+        out.push_back(count(use.sheets_had, "",
+                            many(use.sheets_had, noun) + " in " + many(use.bought, "bundle"),
+                            b.span));
+    }
   }
+  return out;
+}
+
+Values Known::sheets(ClothSource::Kind kind, const std::vector<FabricId>& fabrics) const {
+  Values out;
+  const bool quarter = kind == ClothSource::Kind::fat_quarter;
+  const std::string noun = quarter ? "fat quarter" : "fat eighth";
+  long long all = 0;
+  for (const FabricNeed& need : quantities().fabrics) {
+    if (!holds(fabrics, need.fabric)) continue;
+    const Fabric& fabric = pattern().fabrics[need.fabric];
+    for (const SourceUse& use : need.sources) {
+      if (fabric.sources[use.source].kind != kind) continue;
+      const std::string tag = "fabric." + fabric.id + (quarter ? ".fat-quarters" : ".fat-eighths");
+      out.push_back(count(use.used, tag, many(use.used, noun) + " of " + fabric.name, fabric.span));
+      all += use.used;
+    }
+  }
+  if (out.size() > 1)
+    out.push_back(count(all, "", many(all, noun) + " altogether", size_def().span));
   return out;
 }
 

@@ -32,7 +32,10 @@ class Known {
 
   // Of these fabrics (of all, when empty); only strips as high as `height` where it is given.
   Values strips(const std::vector<FabricId>& fabrics, std::optional<Fraction> height) const;
-  Values bundle_strips() const;
+  // Strips of all bundles of strips, or squares of those of squares.
+  Values bundle_sheets(bool squares) const;
+  // Fat quarters or fat eighths that are bought.
+  Values sheets(ClothSource::Kind kind, const std::vector<FabricId>& fabrics) const;
   Values binding_strips() const;
   Values strip_sets(const std::vector<FabricId>& fabrics) const;
   // `noun` is a shape ("triangle"), or "piece" for all.
@@ -56,6 +59,8 @@ class Known {
  private:
   Value value(Fraction number, std::string tag, std::string words, const Span& span) const;
   Value count(long long number, std::string tag, std::string words, const Span& span) const;
+  void add_rows(const StripPlan& plan, std::optional<Fraction> height, const Fabric& fabric,
+                Values& out) const;
   const SizeQuantities& quantities() const { return scene_.quantities.sizes[size_]; }
   const SizeSewing& sewing() const { return scene_.piecing.sizes[size_]; }
   const Pattern& pattern() const { return scene_.checked.pattern; }

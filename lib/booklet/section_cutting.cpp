@@ -77,8 +77,7 @@ std::vector<Cell> head(const Column& column, std::initializer_list<std::string> 
 void panel_words(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
   std::vector<std::string> lengths;
   for (const ClothLayout& l : layouts)
-    if (l.kind == ClothLayout::Kind::panel)
-      lengths.push_back(pretty_inches(l.length.round_up(16)));
+    if (l.kind == ClothLayout::Kind::panel) lengths.push_back(pretty_inches(l.length.round_up(16)));
   if (lengths.empty()) return;
   ParagraphStyle how;
   how.keep_with_next = true;
@@ -95,11 +94,10 @@ void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& lay
   table.shares = {0.7, 3.3, 4.3, 1.4};
   const auto row = [&](const ClothLayout& layout, const ClothLayout::Part& part, bool across) {
     const std::string times = std::to_string(part.times * layout.times);
-    table.rows.push_back(
-        {Cell{{{times, column.bold(), false}}, {}},
-         Cell{column.plain(strip_words(w, layout, part, across)), {}},
-         Cell{column.plain(runs_words(w, *part.plan)), {}},
-         Cell{column.plain(strip_rest_words(*part.plan)), {}}});
+    table.rows.push_back({Cell{{{times, column.bold(), false}}, {}},
+                          Cell{column.plain(strip_words(w, layout, part, across)), {}},
+                          Cell{column.plain(runs_words(w, *part.plan)), {}},
+                          Cell{column.plain(strip_rest_words(*part.plan)), {}}});
   };
   for (const ClothLayout& layout : layouts) {
     for (const ClothLayout::Part& part : layout.parts) row(layout, part, false);
@@ -152,9 +150,8 @@ void directional_words(Writer& w, Column& column, FabricId fabric) {
 
 bool has_pieces(const ClothLayout& layout) {
   const auto parted = [](const ClothLayout::Part& part) {
-    return std::any_of(
-        part.plan->runs.begin(), part.plan->runs.end(),
-        [](const dogear::Run& r) { return r.kind == dogear::Run::Kind::piece; });
+    return std::any_of(part.plan->runs.begin(), part.plan->runs.end(),
+                       [](const dogear::Run& r) { return r.kind == dogear::Run::Kind::piece; });
   };
   return std::any_of(layout.parts.begin(), layout.parts.end(), parted) ||
          std::any_of(layout.across.begin(), layout.across.end(), parted);

@@ -142,15 +142,15 @@ std::vector<std::string> allowance_words(const Writer& w) {
 // What the yardage is based on, what it holds and how it was rounded.
 std::string yardage_words(const Writer& w) {
   const Pattern& pattern = w.pattern();
-  std::string text = w.words(
-      "yardage width", {{"width", pretty_inches(pattern.usable_width.round_nearest(8))}});
+  std::string text =
+      w.words("yardage width", {{"width", pretty_inches(pattern.usable_width.round_nearest(8))}});
   const std::vector<std::string> held = allowance_words(w);
   const std::string parts = pretty(Fraction::of(1, pattern.allowances.yard_parts)) + " yd";
   const std::string cm = std::to_string(pattern.allowances.centimetre_step) + " cm";
-  text += " " + (held.empty() ? w.words("yardage alone", {{"yards", parts}, {"metric", cm}})
-                              : w.words("yardage holds", {{"held", w.words.list(held)},
-                                                          {"yards", parts},
-                                                          {"metric", cm}}));
+  text += " " + (held.empty()
+                     ? w.words("yardage alone", {{"yards", parts}, {"metric", cm}})
+                     : w.words("yardage holds",
+                               {{"held", w.words.list(held)}, {"yards", parts}, {"metric", cm}}));
   if (pattern.allowances.shrinkage.sign() <= 0) text += " " + w.words("yardage unshrunk");
   const auto& needs = w.quantities().fabrics;
   const bool least = std::all_of(needs.begin(), needs.end(), [](const FabricNeed& need) {
@@ -181,9 +181,9 @@ void cloth_table(Writer& w, Column& column) {
   if (table.rows.empty()) return;
   w.heading(column, 3, w.words(in_sheets ? "cloth" : "yardage"), "yardage");
   if (by_length) column.paragraph(yardage_words(w), {.keep_with_next = true});
-  table.head = head(column, {"", w.words("head number"), w.words("head fabric"),
-                             w.words(in_sheets ? "head buy" : "head yards"),
-                             w.words("head metric")});
+  table.head =
+      head(column, {"", w.words("head number"), w.words("head fabric"),
+                    w.words(in_sheets ? "head buy" : "head yards"), w.words("head metric")});
   table.align = "lrlrr";
   table.shares = in_sheets ? std::vector<double>{1, 0.7, 5.8, 4.4, 1.6}
                            : std::vector<double>{1, 0.7, 8.6, 1.6, 1.6};
@@ -305,8 +305,7 @@ void write_back(Writer& w, Column& column) {
     table.head.push_back({column.plain(w.pattern().sizes[s].title), {}});
     table.align += 'l';
   }
-  const auto row = [&](const std::string& what, const std::vector<std::string>& uses,
-                       auto&& cell) {
+  const auto row = [&](const std::string& what, const std::vector<std::string>& uses, auto&& cell) {
     std::vector<Cell> cells{Cell{{{what, column.bold(), false}}, {}}};
     if (!uses.empty())
       cells[0].runs.push_back(

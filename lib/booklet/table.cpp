@@ -15,7 +15,7 @@ constexpr double gutter = 12;      // pt between columns
 constexpr double pad = 3.6;        // pt above and below the text of a row
 constexpr double picture_gap = 6;  // pt from a picture to the text beside it
 constexpr std::size_t tall_row = 10;
-constexpr double whole_table = 1.4;  // cost of parting a table that one page holds
+constexpr double whole_table = 4;  // cost of parting a table that one page holds
 
 struct Needs {
   double least = 0;    // widest word
@@ -206,7 +206,7 @@ void Column::table(const Table& table) {
     if (!last && (r == 0 || r + 2 == table.rows.size())) keep_last_with_next();
     end();
   }
-  // Parted only where it is higher than a page, or most of one would stay empty.
+  // Parted only where it is higher than a page.
   double whole = 0;
   for (std::size_t i = start; i < boxes.size(); ++i) whole += boxes[i].height;
   for (std::size_t i = start + 1; i < boxes.size() && whole <= style().text_height(); ++i)

@@ -61,8 +61,8 @@ std::string run_words(const Scene& scene, std::size_t size, const StripPlan& pla
              (purpose.empty() ? "" : " for the " + purpose) + down;
     }
     case Run::Kind::leftover:
-      return "left over " + height_by_length(run.height.num > 0 ? run.height : plan.height,
-                                             run.length);
+      return "left over " +
+             height_by_length(run.height.num > 0 ? run.height : plan.height, run.length);
   }
   return {};
 }
@@ -110,7 +110,8 @@ void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& 
   words.font = canvas::FontId::sans;
   words.largest = largest_note;
   const Fraction high = height.round_down(16), wide = length.round_down(16);
-  for (const std::string& text : {height_by_length(high, wide), pretty(high) + " × " + pretty(wide)}) {
+  for (const std::string& text :
+       {height_by_length(high, wide), pretty(high) + " × " + pretty(wide)}) {
     if (labels.put_inside(corners(area), text, words)) return;
   }
 }

@@ -221,13 +221,14 @@ class LayoutArt {
     }
     const Exact rest = layout.length - right, beside = layout.height - down;
     if (rest >= Exact(1) && beside >= Exact(1)) {
-      art.left_over(list, labels,
-                    Rect{side + art.points(right), art.points(down), side + w, h}, beside, rest);
+      art.left_over(list, labels, Rect{side + art.points(right), art.points(down), side + w, h},
+                    beside, rest);
     }
     put_measures(list, labels, h, true, widths, side, side + w);
-    put_measures(list, labels, 0, false,
-                 {{side, side + w, {pretty_inches(layout.length.round_up(16)) + " along the length"}}},
-                 side, side + w);
+    put_measures(
+        list, labels, 0, false,
+        {{side, side + w, {pretty_inches(layout.length.round_up(16)) + " along the length"}}}, side,
+        side + w);
   }
 
   const Scene& scene_;

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "canvas/font.h"
 #include "diag/print.h"
 
 namespace help {
@@ -117,6 +118,26 @@ std::string words_of(const canvas::DisplayList& list) {
 std::string words_of(const canvas::Document& document) {
   std::string out;
   for (const canvas::Page& page : document.pages) out += words_of(page.content);
+  return out;
+}
+
+std::string running_words(const canvas::Document& document) {
+  const std::string text = canvas::normal_fractions(words_of(document));
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool soft = text.compare(i, 2, "-\n") == 0;
+    if (soft) {
+      ++i;
+      continue;
+    }
+    const bool blank = text[i] == ' ' || text[i] == '\n';
+    if (blank && (out.empty() || out.back() == ' ')) continue;
+    out += blank ? ' ' : text[i];
+  }
+  for (const std::string wide : {"\u00A0", "\u2009"}) {
+    for (std::size_t at = 0; (at = out.find(wide)) != std::string::npos;)
+      out.replace(at, wide.size(), " ");
+  }
   return out;
 }
 

@@ -41,6 +41,9 @@ std::string words_of(const canvas::DisplayList& list);  // one line a text
 // The words of pages, a text a line.
 std::string words_of(const canvas::Document& document);
 
+// The same with one blank between any two, fractions and hyphenated ends joined.
+std::string running_words(const canvas::Document& document);
+
 // The place in `text` where `needle` begins, as line and column counted from 1.
 std::pair<std::size_t, std::size_t> place_of(const std::string& text, const std::string& needle);
 

@@ -22,28 +22,11 @@ const help::Compiled& pattern(const std::string& name) {
   return *compiled;
 }
 
-// All words of a booklet, one blank between any two, fractions and hyphenated ends joined.
 std::string words(const help::Compiled& c, std::size_t size) {
   Diagnostics d;
   const auto document = set_booklet(c.scene(), size, help::letter(), d);
   REQUIRE(document);
-  const std::string text = canvas::normal_fractions(help::words_of(*document));
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool soft = text.compare(i, 2, "-\n") == 0;
-    if (soft) {
-      ++i;
-      continue;
-    }
-    const bool blank = text[i] == ' ' || text[i] == '\n';
-    if (blank && (out.empty() || out.back() == ' ')) continue;
-    out += blank ? ' ' : text[i];
-  }
-  for (const std::string wide : {"\u00A0", "\u2009"}) {
-    for (std::size_t at = 0; (at = out.find(wide)) != std::string::npos;)
-      out.replace(at, wide.size(), " ");
-  }
-  return out;
+  return help::running_words(*document);
 }
 
 struct Steps {

@@ -155,8 +155,7 @@ TEST_CASE("strips of all fabrics are drawn to one scale, and a strip cut often i
   cut.strip({5, 2}, {42, 1}, {cut.pieces("E2", 16, {0, 1}, {0, 1}, {40, 1}, {5, 2})}).times = 4;
   cut.strip({13, 2}, {21, 1}, {cut.pieces("D2", 3, {0, 1}, {0, 1}, {39, 2}, {13, 2})});
   const auto width_of = [&](const std::string& address) {
-    const auto boxes =
-        boxes_of(look::at(*cut.figure(address).list), drawing::colour(cut.fabric()));
+    const auto boxes = boxes_of(look::at(*cut.figure(address).list), drawing::colour(cut.fabric()));
     return boxes.empty() ? 0 : boxes[0].width();
   };
   CHECK(width_of("cutting/coral/1") / 2.5 == Approx(width_of("cutting/coral/2") / 6.5));
@@ -235,18 +234,17 @@ TEST_CASE("strips along the length lie level in their cloth, what is cut beside 
   cut.fabric().sources = {yardage};
   cut.lengthwise("E2");
   Run border = cut.pieces("E2", 1, {0, 1}, {0, 1}, {60, 1}, {11, 2});
-  StripPlan& along =
-      cut.strip({11, 2}, {66, 1},
-                {border, part(Run::Kind::leftover, {60, 1}, {0, 1}, {6, 1}, {11, 2})});
+  StripPlan& along = cut.strip(
+      {11, 2}, {66, 1}, {border, part(Run::Kind::leftover, {60, 1}, {0, 1}, {6, 1}, {11, 2})});
   along.along = true;
   along.times = 2;
   // The longest one makes the length of cloth.
   Run longest = border;
   longest.length = {66, 1};
   cut.strip({11, 2}, {66, 1}, {longest}).along = true;
-  StripPlan& beside =
-      cut.strip({13, 2}, {51, 2}, {cut.pieces("D2", 3, {0, 1}, {0, 1}, {39, 2}, {13, 2}),
-                                   part(Run::Kind::leftover, {39, 2}, {0, 1}, {6, 1}, {13, 2})});
+  StripPlan& beside = cut.strip({13, 2}, {51, 2},
+                                {cut.pieces("D2", 3, {0, 1}, {0, 1}, {39, 2}, {13, 2}),
+                                 part(Run::Kind::leftover, {39, 2}, {0, 1}, {6, 1}, {13, 2})});
   beside.beside = true;
   beside.sheet = 1;
   beside.times = 2;
