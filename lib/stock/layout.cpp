@@ -106,8 +106,8 @@ Steps use_of(const Reduced& reduced, const std::vector<Strip>& strips) {
 }
 
 std::vector<long long> merit(const Reduced& reduced, const std::vector<Strip>& strips) {
-  std::set<Steps> heights;
-  long long cuts = 0;
+  std::set<Steps> heights;  // of strips, and of rows to which they are cut down
+  long long cuts = 0;       // one along the strip is as much work as two across
   long long different = 0;
   long long stretches = 0;
   for (std::size_t i = 0; i < strips.size(); ++i) {
@@ -118,9 +118,10 @@ std::vector<long long> merit(const Reduced& reduced, const std::vector<Strip>& s
       Steps high = 0;
       for (const Row& row : stretch.rows) {
         high += row.height;
-        cuts += static_cast<long long>(row.runs.size()) + 1;
+        heights.insert(row.height);
+        cuts += static_cast<long long>(row.runs.size()) + 2;
       }
-      if (high == strip.height) --cuts;
+      if (high == strip.height) cuts -= 2;
     }
     stretches += static_cast<long long>(strip.stretches.size());
     if (i == 0 || !same(strip, strips[i - 1])) ++different;
