@@ -7,6 +7,8 @@ namespace dogear::stock {
 
 namespace {
 
+// Counting the strips of more heights than this costs much and says little.
+constexpr std::size_t most_tall = 10;
 constexpr Steps no_end = std::numeric_limits<Steps>::max();
 
 }  // namespace
@@ -35,7 +37,9 @@ Bound bound_by_size(const Reduced& reduced) {
     worth.push_back(least);
   }
   Master master(reduced, needs(reduced), limited_sheets(reduced));
-  return master.bound_of(worth);
+  Bound bound = master.bound_of(worth);
+  master.raise(bound);
+  return bound;
 }
 
 Bound bound_by_duals(const Reduced& reduced, Steps enough, std::vector<Tall> tall, Budget& budget,
@@ -45,13 +49,16 @@ Bound bound_by_duals(const Reduced& reduced, Steps enough, std::vector<Tall> tal
   master.add_plain();
   master.solve(budget, enough, false);
   columns = master.columns();
-  return master.bound();
+  Bound bound = master.bound();
+  if (bound.use < enough) master.raise(bound);
+  return bound;
 }
 
 std::vector<Tall> tall_strips(const Reduced& reduced, Budget& budget) {
   std::vector<Tall> out;
   if (!reduced.cloth(reduced.last())) return out;
-  for (std::size_t h = reduced.heights.size(); h-- > 0 && !budget.spent();) {
+  const std::size_t all = reduced.heights.size();
+  for (std::size_t h = all; h-- > 0 && all - h <= most_tall && !budget.spent();) {
     std::vector<long long> need = needs(reduced);
     for (std::size_t k = 0; k < need.size(); ++k) {
       if (reduced.kinds[k].height < reduced.heights[h]) need[k] = 0;

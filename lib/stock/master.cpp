@@ -10,6 +10,8 @@ namespace {
 
 __extension__ using Wide = __int128;
 
+// Uses beyond this are bounded by the ratio alone.
+constexpr std::size_t most_raised = 50000;
 constexpr double missing_cost = 100;
 constexpr long long scale = 1LL << 30;  // worth of what costs 1 in the simplex
 
@@ -216,6 +218,37 @@ bool Master::generate(bool within) {
   return found;
 }
 
+// A knapsack over strips: what so much cloth can be worth, height by height, until it is enough.
+void Master::raise(Bound& bound) {
+  const std::size_t last = reduced_.last();
+  if (!reduced_.cloth(last) || least_ == Least::strips) return;
+  values_.set(bound.worth);
+  Wide whole = 0;
+  for (std::size_t k = 0; k < need_.size(); ++k)
+    whole += static_cast<Wide>(bound.worth[k]) * need_[k];
+  for (std::size_t s = 0; s < sheets_.size(); ++s) {
+    whole -= static_cast<Wide>(bound.most[s]) * sheets_[s];
+  }
+  for (const Tall& t : bound.tall) whole += static_cast<Wide>(t.weight) * t.strips;
+  std::vector<std::pair<Steps, Wide>> strips;
+  for (const Steps height : reduced_.strip_heights) {
+    Wide value = values_.strip(height, reduced_.sources[last].length);
+    for (const Tall& t : bound.tall) value += height >= t.height ? t.weight : 0;
+    if (value > 0) strips.emplace_back(height, value);
+  }
+  std::vector<Wide> worth{0};
+  while (worth.back() < whole && !strips.empty() && worth.size() < most_raised) {
+    const auto use = static_cast<Steps>(worth.size());
+    Wide best = worth.back();
+    for (const auto& [height, value] : strips) {
+      if (height > use) break;
+      best = std::max(best, worth[static_cast<std::size_t>(use - height)] + value);
+    }
+    worth.push_back(best);
+  }
+  bound.use = std::max(bound.use, static_cast<Steps>(worth.size()) - 1);
+}
+
 bool Master::solve(Budget& budget, Steps enough, bool within) {
   // Valuing every strip height is dear where there are many.
   const bool dear = reduced_.strip_heights.size() > reduced_.heights.size();
@@ -223,7 +256,8 @@ bool Master::solve(Budget& budget, Steps enough, bool within) {
     const long long before = values_.work() + simplex_.work();
     const bool ran = simplex_.run(20000);
     const bool found = generate(within);
-    if (!within && (!found || !dear || round % 8 == 0)) {
+    const bool last = !found || !ran || budget.left <= values_.work() + simplex_.work() - before;
+    if (!within && (last || !dear || round % 8 == 0)) {
       Bound present = present_bound();
       if (bound_.worth.empty() || present.use > bound_.use) bound_ = std::move(present);
     }

@@ -43,6 +43,8 @@ class Master {
 
   // What these worths prove.
   Bound bound_of(const std::vector<long long>& worth);
+  // `bound` raised to the least use whose strips together can be worth as much as the pieces.
+  void raise(Bound& bound);
 
   const std::vector<Column>& columns() const { return columns_; }
   std::vector<double> values() const { return simplex_.values(); }

@@ -155,6 +155,22 @@ bool proves(const Problem& problem, const Tall& tall) {
   return static_cast<Wide>(tall.strips - 1) * tall.most.back() < rest;
 }
 
+bool priced(const Problem& problem, const Bound& bound) {
+  return bound.price == (problem.price ? problem.price(bound.use) : bound.use);
+}
+
+// The most that cloth so high is worth, cut in strips of these heights and values.
+Wide worth_of(const std::vector<std::pair<Steps, Wide>>& strips, Steps use) {
+  std::vector<Wide> most(static_cast<std::size_t>(use) + 1, 0);
+  for (const auto& [height, value] : strips) {
+    for (Steps u = height; u <= use; ++u) {
+      Wide& here = most[static_cast<std::size_t>(u)];
+      here = std::max(here, most[static_cast<std::size_t>(u - height)] + value);
+    }
+  }
+  return *std::max_element(most.begin(), most.end());
+}
+
 // The next sum of heights of needed kinds.
 Steps next(const Problem& problem, Steps use) {
   std::set<Steps> sums{0};
@@ -193,6 +209,7 @@ bool proves(const Problem& problem, const Bound& bound) {
       if (!proves(problem, t)) return false;
       whole += static_cast<Wide>(t.weight) * t.strips;
     }
+    std::vector<std::pair<Steps, Wide>> strips;
     for (Steps height = 1; height <= valuer.highest(); ++height) {
       Wide value = 0;
       // Between two sums a strip holds no more than at the lower one.
@@ -206,7 +223,11 @@ bool proves(const Problem& problem, const Bound& bound) {
         if (height >= t.height) value += t.weight;
       }
       if (static_cast<Wide>(most) * height < value * per) return false;
+      strips.emplace_back(height, value);
     }
+    if (bound.use <= 0) return priced(problem, bound);
+    // One step less: is it worth less, in strips of any heights?
+    if (worth_of(strips, bound.use - 1) < whole) return priced(problem, bound);
   }
   Wide use = 0;
   if (whole > 0) {
@@ -215,8 +236,7 @@ bool proves(const Problem& problem, const Bound& bound) {
   }
   const Steps proved =
       last.height ? static_cast<Steps>(use) : next(problem, static_cast<Steps>(use));
-  return bound.use <= proved &&
-         bound.price == (problem.price ? problem.price(bound.use) : bound.use);
+  return bound.use <= proved && priced(problem, bound);
 }
 
 }  // namespace dogear::stock

@@ -129,7 +129,9 @@ class Dive {
 }  // namespace
 
 void Best::offer(std::vector<Strip> strips) {
+  const Source& last = reduced_.sources.back();
   const Steps use = use_of(reduced_, strips);
+  if (last.height && last.had && use > *last.had) return;
   if (any() && reduced_.price(use) > merit_[0]) {
     trim(reduced_, needs(reduced_), strips);
     if (reduced_.price(use_of(reduced_, strips)) > merit_[0]) return;
@@ -152,7 +154,7 @@ void dive(const Reduced& reduced, std::vector<Column> columns, Budget& budget, B
   master.add_plain();
   master.reduce_to(needs(reduced), limited_sheets(reduced));
   const State start{std::move(master), needs(reduced), limited_sheets(reduced), {}};
-  for (int against = 0; against < 4 && !best.least() && !budget.spent(); ++against) {
+  for (int against = 0; against < 6 && !best.least() && !budget.spent(); ++against) {
     Dive(reduced, budget, best).go(start, against, 0);
   }
 }

@@ -41,6 +41,7 @@ std::size_t Simplex::add(Sparse column, double cost) {
 
 void Simplex::forbid(std::size_t column) {
   const std::size_t c = column + own_;
+  if (!columns_[c].may_enter) return;
   columns_[c].may_enter = false;
   for (std::size_t r = 0; r < rows_; ++r) {
     if (basis_[r] == static_cast<long long>(c)) {
@@ -158,8 +159,9 @@ void Simplex::rebuild() {
 
 bool Simplex::run(long long most) {
   long long standing = 0;  // exchanges in a row that moved nothing
+  bool exact = true;       // duals are fresh, not carried on from exchange to exchange
+  price();
   for (long long exchanges = 0;; ++exchanges) {
-    price();
     if (exchanges >= most) return false;
     const bool first = standing > 40 + static_cast<long long>(rows_);  // then nothing goes round
     std::size_t entering = columns_.size();
@@ -175,7 +177,14 @@ bool Simplex::run(long long most) {
         least = reduced;
       }
     }
-    if (entering == columns_.size()) return true;
+    if (entering == columns_.size()) {
+      if (exact) return true;
+      price();
+      exact = true;
+      continue;
+    }
+    double reduced = columns_[entering].cost;
+    for (const auto& [row, entry] : columns_[entering].entries) reduced -= duals_[row] * entry;
     const std::vector<double> along = direction(columns_[entering]);
     std::size_t leaving = rows_;
     double step = 0;
@@ -192,7 +201,12 @@ bool Simplex::run(long long most) {
     if (leaving == rows_) return true;  // only where rounding has spoilt the basis
     standing = step > tiny ? 0 : standing + 1;
     exchange(leaving, entering, along);
-    if (++since_rebuild_ >= rebuild_after) rebuild();
+    for (std::size_t i = 0; i < rows_; ++i) duals_[i] += reduced * inverse_[leaving * rows_ + i];
+    exact = false;
+    if (++since_rebuild_ >= rebuild_after) {
+      rebuild();
+      price();
+    }
   }
 }
 

@@ -2,14 +2,14 @@
 #include <limits>
 #include <numeric>
 
-#include "stock/search.h"
+#include "stock/improve.h"
 
 namespace dogear::stock {
 
 namespace {
 
 // Steps of work in a unit of effort.
-constexpr long long effort_unit = 100000;
+constexpr long long effort_unit = 50000;
 
 // Kinds by a measure, the greatest first; those that do not fit the last source before all others.
 template <class Measure>
@@ -124,12 +124,18 @@ void find(const Reduced& reduced, Bound& bound, Best& best, long long effort) {
   better(bound_by_duals(reduced, enough(reduced, best), {}, budget, columns));
   if (best.least()) return;
   if (reduced.cloth(reduced.last()) && reduced.heights.size() > 1) {
-    const std::vector<Tall> tall = tall_strips(reduced, budget);
+    Budget part{budget.left / 6};
+    const std::vector<Tall> tall = tall_strips(reduced, part);
+    budget.left -= budget.left / 6 - part.left;
     if (!tall.empty()) {
       better(bound_by_duals(reduced, enough(reduced, best), tall, budget, columns));
     }
   }
-  if (!best.least()) dive(reduced, std::move(columns), budget, best);
+  if (best.least()) return;
+  Budget half{budget.left / 2};
+  dive(reduced, std::move(columns), half, best);
+  budget.left -= budget.left / 2 - half.left;
+  if (!best.least()) relay(reduced, budget, best);
 }
 
 }  // namespace

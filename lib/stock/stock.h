@@ -90,7 +90,9 @@ struct Tall {
 // sheets that are had can yield, over that is the least cloth. Each of `tall` adds its weight to
 // the value of every strip that it counts, and `strips` times its weight to what must be cut.
 struct Bound {
-  Steps use = 0;        // of the last source, rounded up to what a sum of strip heights can be
+  // Of the last source. Of cloth: the least height whose strips, each with the greatest value of
+  // its height, add up to the pieces' value, and which a sum of strip heights can be.
+  Steps use = 0;
   long long price = 0;  // of that use
   std::vector<long long> worth;
   std::vector<long long> most;  // by source
