@@ -156,6 +156,7 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
     case FactKind::strip_set:
     case FactKind::binding:
     case FactKind::backing:
+    case FactKind::sleeve:
     case FactKind::bundle_strips:
       return Effect::strips;
     case FactKind::make:
@@ -243,6 +244,11 @@ class Comparer {
     if (was != nullptr) c.was = value_words(was->name, was->by_part, measure);
     if (now != nullptr) c.now = value_words(now->name, now->by_part, measure);
     if (c.was == c.now && was != nullptr && now != nullptr) tell_parts(*was, *now, c);
+    if (name.kind == FactKind::step && name.part == "figure") {
+      // The number that stands for a figure says nothing to people.
+      c.was = was == nullptr ? "" : "one figure";
+      c.now = now == nullptr ? "" : "another figure";
+    }
     count(was, now, name, c);
     std::set<std::string> names;
     for (const Group* group : {was, now}) {

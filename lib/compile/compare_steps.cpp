@@ -1,5 +1,7 @@
 #include "compile/compare_steps.h"
 
+#include <algorithm>
+#include <cstdint>
 #include <vector>
 
 #include "base/text.h"
@@ -15,11 +17,15 @@ class StepFacts {
   std::map<std::string, std::string> take() {
     const auto& sizes = plan_.piecing.sizes;
     for (std::size_t i = 0; i < sizes.size(); ++i) {
-      const std::string size = plan_.pattern().sizes[i].id;
+      const SizeDef& def = plan_.pattern().sizes[i];
+      const std::string& size = def.id;
       for (const BlockSewing& block : sizes[i].blocks) {
-        add(size, plan_.pattern().uses[block.use].id, block.steps);
+        const std::string& use = plan_.pattern().uses[block.use].id;
+        add(size, use, block.steps);
+        facts_[size + " steps." + use + ".figure"] = figure(block.use);
       }
       add(size, "assembly", sizes[i].assembly);
+      facts_[size + " steps.assembly.layout"] = layout(def);
     }
     return std::move(facts_);
   }
@@ -83,6 +89,47 @@ class StepFacts {
       words.push_back(std::move(text));
     }
     return counted(words, "; ");
+  }
+
+  // The blocks as they lie: "star, plain / plain, star".
+  std::string layout(const SizeDef& size) const {
+    std::vector<std::string> rows;
+    for (const auto& row : size.cells) {
+      std::vector<std::string> names;
+      for (const SizeDef::Cell& cell : row) names.push_back(plan_.pattern().uses[cell.use].id);
+      rows.push_back(counted(names, ", "));
+    }
+    return counted(rows, " / ");
+  }
+
+  // A number that stands for how a block looks, whatever its size: of the fabric and the corners of
+  // every patch, counted in widths of the block.
+  std::string figure(std::size_t use) const {
+    const CheckedPattern& checked = plan_.checked;
+    const PartId block = checked.block_parts[use];
+    const Box box = bounds(checked.parts[block].outline);
+    const auto counted_in_widths = [&](const Point& corner) {
+      const Point at = corner - box.least;
+      return (at.x / box.width()).text() + ' ' + (at.y / box.width()).text();
+    };
+    std::vector<std::string> patches;
+    for (const FlatPatch& patch : flatten(checked, block)) {
+      const Part& part = checked.parts[patch.patch];
+      std::vector<std::string> corners;
+      for (const Point& corner : patch.where.apply(part.outline).corners) {
+        corners.push_back(counted_in_widths(corner));
+      }
+      std::sort(corners.begin(), corners.end());
+      patches.push_back(checked.pattern.fabrics[part.fabric].id + ": " + join(corners, ", "));
+    }
+    std::sort(patches.begin(), patches.end());
+    std::uint64_t sum = 14695981039346656037u;  // FNV-1a
+    for (const char c : join(patches, "; ")) {
+      sum = (sum ^ static_cast<unsigned char>(c)) * 1099511628211u;
+    }
+    std::string digits;
+    for (int i = 60; i >= 0; i -= 4) digits += "0123456789abcdef"[(sum >> i) & 15];
+    return digits;
   }
 
   const Plan& plan_;

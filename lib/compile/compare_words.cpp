@@ -51,6 +51,14 @@ std::string owner(const FactName& f, const Titles& titles) {
   return f.subject == "assembly" ? "Assembly" : title_of("block", f.subject, titles);
 }
 
+std::string words_of_step(const std::string& part) {
+  if (part == "order") return "order of the steps";
+  if (part == "parts") return "sewn from";
+  if (part == "pressing") return "seams and pressing";
+  if (part == "figure") return "figure of the block";
+  return "layout of the blocks";
+}
+
 std::string get(const Parts& parts, const std::string& part) {
   const auto found = parts.find(part);
   return found == parts.end() ? "" : found->second;
@@ -105,9 +113,11 @@ std::string subject_words(const FactName& f, const Titles& titles, bool with_mea
     case FactKind::bundle_strips:
       return title_of("fabric", f.subject, titles) + ": strips of the bundle";
     case FactKind::backing:
-      return f.part == "panels" ? "Backing: panels" : "Backing: size";
+      return "Backing: " + (f.group == "backing.size" ? "size" : spaced(f.part));
     case FactKind::batting:
-      return "Batting: size";
+      return "Batting: " + (f.group == "batting.size" ? "size" : spaced(f.part));
+    case FactKind::sleeve:
+      return "Hanging sleeve: " + spaced(f.part);
     case FactKind::package:
       return "Batting: package";
     case FactKind::ruler:
@@ -139,9 +149,7 @@ std::string subject_words(const FactName& f, const Titles& titles, bool with_mea
       return owner(f, titles) + ", " + spaced(f.unit) + ": make";
     case FactKind::step:
       return owner(f, titles) + (f.unit.empty() ? "" : ", " + spaced(f.unit)) + ": " +
-             (f.part == "order"   ? "order of the steps"
-              : f.part == "parts" ? "sewn from"
-                                  : "seams and pressing");
+             words_of_step(f.part);
     case FactKind::count:
       return f.subject == "pieces" ? "Pieces in all" : "Blocks in all";
     case FactKind::leftover:
@@ -169,13 +177,19 @@ std::string value_words(const FactName& f, const Parts& parts, bool with_measure
       return extent(parts, "finished-width", "finished-height");
     case FactKind::backing:
     case FactKind::batting:
-      if (f.part != "panels") return extent(parts, "width", "height");
+      if (f.group.ends_with(".size")) return extent(parts, "width", "height");
       break;
     case FactKind::binding: {
       const std::string strips = counted(get(parts, "strips"), "strip", "strips");
-      return listed({strips, get(parts, "width").empty() ? "" : get(parts, "width") + " wide",
-                     get(parts, "length").empty() ? "" : get(parts, "length") + " long together"},
-                    ", ");
+      std::vector<std::string> said{
+          strips, get(parts, "width").empty() ? "" : get(parts, "width") + " wide",
+          get(parts, "length").empty() ? "" : get(parts, "length") + " long together"};
+      for (const auto& [part, value] : parts) {
+        if (part != "strips" && part != "width" && part != "length") {
+          said.push_back(spaced(part) + ' ' + value);
+        }
+      }
+      return listed(said, ", ");
     }
     case FactKind::bundle: {
       for (const std::string what : {"strips", "squares"}) {

@@ -148,6 +148,10 @@ void name_parts(FactName& f, const Parts& parts) {
     name_fabric(f, parts);
   } else if ((head == "backing" || head == "batting" || head == "binding") && n == 2) {
     name_finish(f, parts);
+  } else if (head == "sleeve" && n == 2) {
+    f.kind = FactKind::sleeve;
+    f.subject = head;
+    f.part = parts[1];
   } else if (head == "block" && n == 3) {
     name_block(f, parts);
   } else if (head == "cut" && (n == 4 || n == 5)) {

@@ -21,6 +21,7 @@ enum class FactKind {
   package,        // batting.package
   ruler,          // ruler.sixty
   binding,        // strips, width, length
+  sleeve,         // strip, length
   block_count,
   block_size,
   piece,

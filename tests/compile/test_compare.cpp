@@ -184,6 +184,15 @@ TEST_CASE("a pattern is the same as itself and as its ledger") {
   }
 }
 
+TEST_CASE("every fact of the shipped patterns has words of its own") {
+  for (const std::string name : {"harbor-lights", "tide-star", "reed-bed"}) {
+    for (const auto& [fact, value] : Shipped(name).side().facts) {
+      INFO(fact << ": teach it to lib/cutting/fact_names.cpp and lib/compile/compare_words.cpp");
+      CHECK(read_fact_name(split_size(fact).name).kind != FactKind::other);
+    }
+  }
+}
+
 TEST_CASE("each change has the one line that caused it") {
   Shipped was("tide-star"), now("tide-star");
   now.change("blocks/sawtooth.yaml", "unit: 3 in", "unit: 4 in");
@@ -264,6 +273,38 @@ TEST_CASE("the order, parts and pressing of steps are compared") {
   pressed.change("blocks/gull.yaml", "bands: [tip 2, wing 2]}",
                  "bands: [tip 2, wing 2], press: open}");
   CHECK(change_of(with_causes(was, pressed), "Gull, feather: seams and pressing").now == "open");
+}
+
+TEST_CASE("blocks that look otherwise and blocks that lie otherwise are told, with equal cuts") {
+  const Shipped was("harbor-lights");
+  Shipped turned("harbor-lights");
+  turned.change("blocks/wave.yaml", "{row: [crest turned 120, water turned, crest]}",
+                "{row: [crest, water turned, crest turned 240]}");
+  const Comparison c = with_causes(was, turned);
+  const Change& figure = change_of(c, "Wave: figure of the block");
+  CHECK(figure.was == "one figure");
+  CHECK(figure.now == "another figure");
+  CHECK(figure.cause.text == "half:  {row: [crest, water turned, crest turned 240]}");
+  for (const SizeComparison& size : c.sizes) {
+    for (const Change& change : size.changes) {
+      INFO(change.what);
+      CHECK(change.effect >= Effect::steps);
+    }
+  }
+
+  Shipped moved("harbor-lights");
+  moved.change("pattern.yaml", "- [sail, wave, star, buoy]", "- [sail, star, wave, buoy]");
+  const Change& layout = change_of(with_causes(was, moved), "Assembly: layout of the blocks");
+  CHECK(layout.was.find(" / sail, wave, star, buoy / ") != std::string::npos);
+  CHECK(layout.now.find(" / sail, star, wave, buoy / ") != std::string::npos);
+
+  // A larger block is no other figure.
+  Shipped larger("tide-star");
+  larger.change("blocks/sawtooth.yaml", "unit: 3 in", "unit: 4 in");
+  for (const SizeComparison& size : with_causes(Shipped("tide-star"), larger).sizes) {
+    for (const Change& change : size.changes)
+      CHECK(change.what.find("figure") == std::string::npos);
+  }
 }
 
 TEST_CASE("a change that would not compile alone stops nothing") {
