@@ -139,7 +139,8 @@ struct BorderDef {
   Span span;
   bool mitred = false;             // corners on the diagonal; otherwise sides first, then over all
   std::optional<bool> along = {};  // cut along the length of the cloth; none: what the print asks
-  std::optional<std::size_t> use = {};  // pieced: blocks of this use side by side
+  std::optional<std::size_t> use = {};         // pieced: blocks of this use side by side
+  std::optional<std::size_t> corner_use = {};  // pieced: the blocks at its corners; else `fabric`
 };
 
 struct SashingDef {
