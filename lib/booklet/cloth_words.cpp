@@ -167,6 +167,10 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
                                        {"length", pretty_inches(run.length)}});
       break;
     case dogear::Run::Kind::whole_strip:
+      if (purpose == "binding" && w.quantities().binding && w.quantities().binding->square)
+        return w.words("bias squares for",
+                       {{"squares", w.words.count("squares", group.sum)},
+                        {"length", pretty_inches(*w.quantities().binding->square)}});
       if (purpose.empty() || purpose == "pieces")
         text = w.words("whole strip");
       else if (run.length == plan.usable)

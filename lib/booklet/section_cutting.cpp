@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "booklet/cloth_words.h"
 #include "booklet/writer.h"
+#include "cutting/border_cut.h"
 #include "cutting/reach.h"
 #include "drawing/strips.h"
 
@@ -27,9 +28,21 @@ std::optional<long long> squares_of(const Writer& w, const CutPiece& piece) {
   return (piece.count + piece.cut.per_cut - 1) / piece.cut.per_cut;
 }
 
+// A border is cut to length when the top is measured; a mitred one has something to spare.
+std::string border_subcut(const Writer& w, PieceId piece, const PieceCut& cut) {
+  const bool mitred = w.scene.piecing.pieces[piece].mitred;
+  if (!mitred && !is_border_strip(w, piece)) return {};
+  const bool joined = cut.method == CutMethod::joined_strip;
+  return w.words(
+      std::string(mitred ? "subcut mitred" : "subcut border") + (joined ? " joined" : ""),
+      {{"length", pretty_inches(cut.length)},
+       {"spare", pretty_inches(mitre_spare().round_nearest(8))}});
+}
+
 std::string subcut(const Writer& w, const CutPiece& piece) {
   const PieceCut& cut = piece.cut;
   const std::string length = pretty_inches(cut.length);
+  if (std::string border = border_subcut(w, piece.piece, cut); !border.empty()) return border;
   const auto cut_apart = [&](const char* key, const char* some) {
     const auto n = squares_of(w, piece);
     return n ? w.words(key, {{"squares", w.words.count("squares", *n)}, {"length", length}})

@@ -207,6 +207,19 @@ std::string ruler_words(const Writer& w, std::size_t index) {
                                       {"highest", pretty_inches(*highest)}});
 }
 
+std::string backing_words(const Writer& w, const Backing& b) {
+  std::string text = w.words("backing need", {{"yards", yards(b.yards)},
+                                              {"metric", std::to_string(b.centimetres) + " cm"},
+                                              {"size", inches_by_inches(b.width, b.height)}});
+  if (b.panels == 1) text += w.words("no seam");
+  if (b.wide)
+    text += w.words(b.wide_panels == 1 ? "wide backing need" : "wide backing need seamed",
+                    {{"yards", yards(b.wide_yards)},
+                     {"metric", std::to_string(b.wide_centimetres) + " cm"},
+                     {"width", pretty_inches(*b.wide)}});
+  return text;
+}
+
 void other_table(Writer& w, Column& column) {
   const SizeQuantities& q = w.quantities();
   Table table;
@@ -218,16 +231,16 @@ void other_table(Writer& w, Column& column) {
     row(w.words("binding"),
         w.words("binding need", {{"name", w.fabric(q.binding->fabric).name},
                                  {"number", fabric_number(w, q.binding->fabric)}}));
-  if (q.backing)
-    row(w.words("backing"),
-        w.words("backing need", {{"yards", yards(q.backing->yards)},
-                                 {"metric", std::to_string(q.backing->centimetres) + " cm"},
-                                 {"size", inches_by_inches(q.backing->width, q.backing->height)}}));
+  if (q.backing) row(w.words("backing"), backing_words(w, *q.backing));
   if (q.batting)
     row(w.words("batting"),
         w.words(q.batting->package.empty() ? "batting need" : "batting package",
                 {{"size", inches_by_inches(q.batting->width, q.batting->height)},
                  {"package", pretty_fractions(q.batting->package)}}));
+  if (q.sleeve)
+    row(w.words("sleeve"),
+        w.words("binding need", {{"name", w.fabric(q.sleeve->fabric).name},
+                                 {"number", fabric_number(w, q.sleeve->fabric)}}));
   std::vector<std::string> rulers;
   for (const std::size_t r : q.rulers) rulers.push_back(ruler_words(w, r));
   if (!rulers.empty()) row(w.words(rulers.size() == 1 ? "ruler" : "rulers"), join(rulers, "; "));

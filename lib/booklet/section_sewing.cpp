@@ -1,4 +1,4 @@
-// The assembly of the top and its finishing.
+// The assembly of the top.
 
 #include <algorithm>
 
@@ -139,39 +139,81 @@ Card step_card(Writer& w, const Column& column, const Step& step, Warned& warned
 }
 
 // How the strips of a border are joined and its length is measured, where this step sews one on.
-std::string border_words(const Writer& w, UnitId id, std::set<FabricId>& joined, bool& measured) {
-  const SewnUnit& unit = w.scene.piecing.units[id];
-  if (!is_border(unit.name)) return {};
-  std::string text;
-  for (const Input& in : unit.inputs) {
-    if (!in.is_piece || !text.empty()) continue;
-    const auto& pieces = w.quantities().pieces;
-    const auto cut = std::find_if(pieces.begin(), pieces.end(),
-                                  [&](const CutPiece& c) { return c.piece == in.piece; });
-    if (cut == pieces.end() || cut->cut.method != CutMethod::joined_strip) continue;
-    const FabricId fabric = w.scene.piecing.pieces[in.piece].fabric;
-    if (!joined.insert(fabric).second) continue;
-    long long strips = 0;
-    for (const StripPlan& plan : w.quantities().strips)
-      if (plan.fabric == fabric && plan.purpose == "border" && plan.height == cut->cut.strip)
-        strips += plan.times;
-    if (strips > 1)
-      text =
-          w.words("join borders", {{"n", w.words.number(strips)}, {"name", w.fabric(fabric).name}});
+class BorderNotes {
+ public:
+  explicit BorderNotes(const Writer& w) : w_(w) {}
+
+  std::string of(UnitId id) {
+    const SewnUnit& unit = w_.scene.piecing.units[id];
+    if (!is_border(unit.name)) return {};
+    std::string text;
+    const auto add = [&](const std::string& sentence) {
+      text += (text.empty() ? "" : " ") + sentence;
+    };
+    std::set<PieceId> told;
+    for (const Input& in : unit.inputs) {
+      if (!in.is_piece) continue;
+      const auto& pieces = w_.quantities().pieces;
+      const auto cut = std::find_if(pieces.begin(), pieces.end(),
+                                    [&](const CutPiece& c) { return c.piece == in.piece; });
+      if (cut == pieces.end()) continue;
+      if (const std::string how = join(*cut); !how.empty()) add(how);
+      if (!is_border_strip(w_, in.piece)) continue;
+      if (told.insert(in.piece).second) add(measure(in, cut->cut));
+    }
+    return text;
   }
-  if (!measured) text += (text.empty() ? "" : " ") + w.words("measure borders");
-  measured = true;
-  return text;
-}
+
+ private:
+  std::string join(const CutPiece& cut) {
+    if (cut.cut.method != CutMethod::joined_strip) return {};
+    const FabricId fabric = w_.scene.piecing.pieces[cut.piece].fabric;
+    if (!joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
+    long long strips = 0;
+    for (const StripPlan& plan : w_.quantities().strips) {
+      if (plan.fabric != fabric) continue;
+      for (const dogear::Run& run : plan.runs) {
+        const bool own = run.kind == dogear::Run::Kind::whole_strip && run.purpose == "border";
+        if (own && run.height == cut.cut.strip) strips += run.count * plan.times;
+      }
+    }
+    if (strips < 2) return {};
+    return w_.words("join borders",
+                    {{"n", w_.words.number(strips)}, {"name", w_.fabric(fabric).name}});
+  }
+
+  // Before it is cut to length: by how long the top is through its middle.
+  std::string measure(const Input& in, const PieceCut& cut) {
+    const dogear::Box box = bounds(in.where.apply(w_.scene.piecing.pieces[in.piece].shape));
+    const char* way = box.width() < box.height() ? "top to bottom" : "side to side";
+    const std::string key = measured_ ? "measure border again" : "measure border";
+    measured_ = true;
+    return w_.words(key, {{"way", w_.words(way)}, {"length", pretty_inches(cut.length)}});
+  }
+
+  const Writer& w_;
+  std::set<std::pair<FabricId, Exact>> joined_;  // told already, by height
+  bool measured_ = false;
+};
 
 }  // namespace
+
+bool is_border_strip(const Writer& w, PieceId piece) {
+  if (w.scene.piecing.pieces[piece].mitred) return false;
+  const auto& assembly = w.sewing().assembly;
+  return std::any_of(assembly.begin(), assembly.end(), [&](UnitId id) {
+    const SewnUnit& unit = w.scene.piecing.units[id];
+    return is_border(unit.name) &&
+           std::any_of(unit.inputs.begin(), unit.inputs.end(),
+                       [&](const Input& in) { return in.is_piece && in.piece == piece; });
+  });
+}
 
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
   const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned{.unequal = true, .rows = true, .tips = {}};
-  std::set<FabricId> joined;  // strips of borders
-  bool measured = false;      // the top, for its borders
+  BorderNotes borders(w);
   std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
@@ -202,7 +244,7 @@ void write_assembly_steps(Writer& w, Column& column) {
       continue;
     }
     Card card = step_card(w, column, steps[n], warned);
-    if (const std::string how = border_words(w, steps[n].unit, joined, measured); !how.empty())
+    if (const std::string how = borders.of(steps[n].unit); !how.empty())
       card.paragraphs.push_back(column.plain(how));
     if (steps[n].joins_rows) {
       flush();
@@ -232,69 +274,6 @@ void write_assembly(Writer& w, Column& column) {
     column.boxes.back().stretch = 16;
   }
   write_assembly_steps(w, column);
-}
-
-void write_finishing(Writer& w, Column& column) {
-  w.heading(column, 1, w.words("finishing"), "finishing");
-  const SizeQuantities& q = w.quantities();
-  if (q.backing) {
-    const Backing& b = *q.backing;
-    w.heading(column, 2, w.words("backing"), "finishing-backing");
-    std::vector<Runs> words;
-    const bool one_seam = b.panels == 2;
-    const Exact cloth = w.size_def().backing ? w.size_def().backing->width : Exact(0);
-    const std::string across =
-        cloth == w.pattern().usable_width ? w.words("WOF") : pretty_inches(cloth.round_down(8));
-    const std::string way = w.words(b.seams_vertical ? "top to bottom" : "side to side");
-    words.push_back(column.plain(w.words(
-        b.panels == 1 ? "backing whole" : "backing panels",
-        {{"size", inches_by_inches(b.width, b.height)},
-         {"n", w.words.number(b.panels)},
-         {"panel", across + " × " + pretty_inches(b.seams_vertical ? b.height : b.width)},
-         {"seams", one_seam
-                       ? w.words("one seam", {{"way", way}})
-                       : w.words("seams", {{"n", w.words.number(b.panels - 1)}, {"way", way}})}})));
-    if (b.panels > 1)
-      words.push_back(column.plain(w.words(one_seam ? "backing press" : "backing press all")));
-    column.cards({{"", w.picture("backing", column.width() * 0.4, 140), words}}, 1);
-  }
-  if (q.batting || q.backing) {
-    w.heading(column, 2, w.words("layering"), "finishing-layering");
-    std::vector<Runs> steps;
-    if (q.batting)
-      steps.push_back(column.plain(w.words(
-          "trim batting", {{"size", inches_by_inches(q.batting->width, q.batting->height)}})));
-    for (const char* key : {"layer backing", "layer batting", "baste", "quilting"})
-      steps.push_back(column.plain(w.words(key)));
-    const Exact both = w.pattern().seam_allowance * Exact(2);
-    const auto eighths = [](const Exact& e) { return e.round_nearest(8); };
-    steps.push_back(column.plain(
-        w.words("trim") +
-        (q.binding
-             ? " " + w.words("top measures",
-                             {{"top", inches_by_inches(eighths(Exact(q.finished_width) + both),
-                                                       eighths(Exact(q.finished_height) + both))},
-                              {"finished", inches_by_inches(q.finished_width, q.finished_height)}})
-             : "")));
-    column.list(steps, true);
-  }
-  if (q.binding) {
-    const Binding& b = *q.binding;
-    w.heading(column, 2, w.words("binding"), "finishing-binding");
-    std::vector<Runs> steps;
-    steps.push_back(column.plain(
-        w.words("binding join",
-                {{"strips", w.words.count("strips", b.strips)},
-                 {"strip", pretty_inches(b.strip)},
-                 {"name", w.fabric(b.fabric).name},
-                 {"length", pretty_inches(Fraction::of(Exact(b.length).round_up(1).num, 1))}})));
-    for (const char* key :
-         {"binding fold", "binding sew", "binding corner", "binding end", "binding turn"})
-      steps.push_back(column.plain(w.words(key)));
-    column.list(steps, true);
-  }
-  if (!q.backing && !q.binding && !q.batting) column.paragraph(w.words("no finishing"));
-  if (q.backing) column.paragraph(w.words("label"));
 }
 
 }  // namespace dogear::booklet

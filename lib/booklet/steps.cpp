@@ -94,7 +94,7 @@ class Sentences {
         out.curved = true;
         continue;
       }
-      if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
+      if (seam.kind != SeamKind::straight && seam.kind != SeamKind::partial) continue;
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
       const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
@@ -200,6 +200,7 @@ class Sentences {
                       {{"n", w_.words.number(n)}, {"what", name}, {"purpose", purpose()}}) +
              turned;
     }
+    if (is_mitred()) return mitred();
     if (const std::string around = each_side(); !around.empty()) return around + turned;
     if (const std::string around = all_round(); !around.empty()) return around + turned;
     const bool on_point = w_.size_def().setting == Setting::on_point;
@@ -259,6 +260,40 @@ class Sentences {
             {{"what", noun(in[other])}, {"middle", the(middle)}, {"purpose", purpose()}});
     }
     return {};
+  }
+
+  bool is_mitred() const {
+    return std::any_of(unit_.seams.begin(), unit_.seams.end(),
+                       [](const Seam& s) { return s.kind == SeamKind::mitre; });
+  }
+
+  // Borders whose corners are mitred: which goes where, then how.
+  std::string mitred() const {
+    std::map<std::string, std::string> at;  // side -> label
+    std::size_t within = 0;
+    for (const Seam& seam : unit_.seams) {
+      if (seam.kind != SeamKind::stopped) continue;
+      const Input& second = unit_.inputs[seam.second];
+      const bool outward = second.is_piece && w_.scene.piecing.pieces[second.piece].mitred;
+      const std::size_t border = outward ? seam.second : seam.first;
+      within = outward ? seam.first : seam.second;
+      const Middle a = center(within), b = center(border);
+      const double dx = b.x - a.x, dy = b.y - a.y;
+      at[std::abs(dx) > std::abs(dy) ? (dx > 0 ? "right" : "left") : (dy > 0 ? "bottom" : "top")] =
+          noun(unit_.inputs[border]);
+    }
+    const char* key = at["left"] != at["right"] || at["top"] != at["bottom"] ? "mitred each"
+                      : at["left"] == at["top"]                              ? "mitred alike"
+                                                                             : "mitred pairs";
+    return w_.words(key, {{"side", at["left"]},
+                          {"end", at["top"]},
+                          {"other side", at["right"]},
+                          {"other end", at["bottom"]},
+                          {"middle", the(within)}}) +
+           " " +
+           w_.words("mitred how",
+                    {{"allowance", pretty_inches(w_.pattern().seam_allowance.round_nearest(64))},
+                     {"middle", the(within)}});
   }
 
   // The fabric along a unit's shorter level edge, or at its tip.
@@ -351,6 +386,7 @@ class Sentences {
   std::string press() const {
     const auto& seams = unit_.seams;
     if (seams.empty()) return {};
+    if (is_mitred()) return w_.words("press mitred");
     const std::string seams_words = w_.words(seams.size() == 1   ? "the seam"
                                              : seams.size() == 2 ? "both seams"
                                                                  : "all seams");
@@ -494,6 +530,8 @@ bool is_border(const std::string& name) {
   return name == "border" || starts_with(name, "border ") || name == "center with side borders";
 }
 
+bool is_pieced_border(const std::string& name) { return starts_with(name, "pieced border"); }
+
 bool is_sashing(const std::string& name) {
   return name == "outer sashing" || name == "center with side sashing";
 }
@@ -527,6 +565,7 @@ std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::si
   if (is_definite(name)) return name;
   if (name == "center") return center_words(w);
   if (name == "outer sashing") return w.words("the sashed center");
+  if (is_pieced_border(name)) return name;
   if (name == "border" || name == "border " + std::to_string(w.size_def().borders.size()))
     return w.words("the bordered top");
   if (starts_with(name, "border "))
@@ -535,8 +574,9 @@ std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::si
     return w.words("with side sashing", {{"center", center_words(w)}});
   if (name == "center with side borders") {
     const auto& inputs = w.scene.piecing.units[id].inputs;
-    const auto within =
-        std::find_if(inputs.begin(), inputs.end(), [](const Input& in) { return !in.is_piece; });
+    const auto within = std::find_if(inputs.begin(), inputs.end(), [&](const Input& in) {
+      return !in.is_piece && !is_pieced_border(w.scene.piecing.units[in.unit].name);
+    });
     return w.words(
         "with side borders",
         {{"center", within == inputs.end() ? center_words(w) : unit_noun(w, within->unit, steps)}});

@@ -136,7 +136,10 @@ struct Warned {
 std::vector<Runs> step_runs(const Writer& writer, const Column& column, const StepWords& words,
                             Warned& warned);
 bool is_row(const std::string& unit_name);
-bool is_border(const std::string& unit_name);   // or a part of one
+bool is_border(const std::string& unit_name);         // or a part of one
+bool is_pieced_border(const std::string& unit_name);  // blocks in a row
+// A strip of a border that is cut to length when the top is measured.
+bool is_border_strip(const Writer& w, PieceId piece);
 bool is_sashing(const std::string& unit_name);  // around the whole, or a part of that
 std::string with_article(const Writer& writer, const std::string& noun);  // "a Lantern"
 // How far the longer of two cut edges stands out at each end of their seam, where that is the same

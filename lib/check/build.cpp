@@ -63,6 +63,16 @@ PartId PartBuilder::patch(const Polygon& outline, FabricId fabric, const Span& s
   return checked_.parts.size() - 1;
 }
 
+PartId PartBuilder::border_patch(const Polygon& outline, const BorderDef& border, bool along) {
+  const PartId id = patch(outline, border.fabric, border.span);
+  Part& part = checked_.parts[id];
+  part.along = along;
+  part.border = true;
+  part.mitred = border.mitred;
+  if (border.mitred) part.shape_words = "mitred border";
+  return id;
+}
+
 Placed PartBuilder::turned_to_origin(PartId id, int turn) const {
   Transform t = Transform::turned(turn);
   const Box box = bounds(t.apply(checked_.parts[id].outline));

@@ -18,6 +18,12 @@ class PartBuilder {
   // A patch whose outline is moved to the origin; its grain runs along x.
   PartId patch(const Polygon& outline, FabricId fabric, const Span& span);
 
+  // A strip of a border: along the length of the cloth or across it, with ends on the diagonal or
+  // square.
+  PartId border_patch(const Polygon& outline, const BorderDef& border, bool along);
+  // The borders of this whole meet on the diagonal.
+  void mark_mitred(PartId whole) { checked_.parts[whole].mitred = true; }
+
   // A whole of placed parts; when `must_fill` is given the parts must fill it exactly, otherwise
   // their common outline is found. The result is moved to the origin.
   struct Whole {
@@ -79,6 +85,13 @@ class PartBuilder {
 std::optional<PartId> set_on_point(PartBuilder& builder, const CheckedPattern& checked,
                                    const SizeDef& size, std::vector<BlockPlace>& places,
                                    Diagnostics& diagnostics);
+
+// A top with a border round it; blocks that lie in it are added to `places` and `blocks`, and those
+// that are there are moved in. Errors: D213 a pieced border's block is no rectangle or its corner
+// no square of its depth, D214 its blocks do not fill a side.
+std::optional<PartId> add_border(PartBuilder& builder, const CheckedPattern& checked, PartId center,
+                                 const BorderDef& border, const std::string& name,
+                                 CheckedSize& size, Diagnostics& diagnostics);
 
 // Builds the top of a size: setting, sashing and borders.
 std::optional<CheckedSize> build_top(PartBuilder& builder, const CheckedPattern& checked,

@@ -54,6 +54,11 @@ struct Part {
   FabricId fabric = 0;       // patch: cut with its own x axis along the strip (grain)
   bool directional = false;  // patch: of a print with an up, which is against its own y axis
   int grain = 0;             // patch: x 15° from the base of its unit's shape to its own x axis
+  // Patch: its strip is cut along the length of the cloth, so its print stands upright where the
+  // patch lies turned a quarter.
+  bool along = false;
+  bool border = false;  // patch: a strip of a border
+  bool mitred = false;  // patch: a border with ends on the diagonal; whole: with such borders
   std::optional<PressWish> press;
   bool strip_set = false;      // whole: its parts are strips sewn first, the shape cut from the set
   std::optional<Batch> batch;  // whole: its parts are patches that come out of larger pieces

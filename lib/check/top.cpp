@@ -40,24 +40,40 @@ class TopBuilder {
     if (!center) return std::nullopt;
     if (size_.sashing && size_.sashing->around && size_.setting == Setting::hexagon_rows) {
       const SashingDef& sash = *size_.sashing;
-      center = add_border(*center, {sash.fabric, sash.width, sash.span}, "outer sashing");
+      center = add_border(b_, checked_, *center, {sash.fabric, sash.width, sash.span},
+                          "outer sashing", out_, d_);
       if (!center) return std::nullopt;
     }
     for (std::size_t i = 0; i < size_.borders.size(); ++i) {
       const std::string name =
           size_.borders.size() == 1 ? "border" : "border " + std::to_string(i + 1);
-      center = add_border(*center, size_.borders[i], name);
+      center = add_border(b_, checked_, *center, size_.borders[i], name, out_, d_);
       if (!center) return std::nullopt;
     }
     out_.top = *center;
     const Box box = bounds(b_.part(out_.top).outline);
     out_.width = box.width();
     out_.height = box.height();
+    if (!sleeve_fits()) return std::nullopt;
     return out_;
   }
 
  private:
   using Cell = SizeDef::Cell;
+
+  // It lies behind the quilt, an inch from every edge.
+  bool sleeve_fits() {
+    if (!size_.sleeve) return true;
+    const Exact least(2);
+    if (out_.width > least && size_.sleeve->depth + least <= out_.height) return true;
+    Diagnostic& e = d_.error(
+        "D215", size_.sleeve->span,
+        "a sleeve " + about_inches(size_.sleeve->depth) + " deep does not fit behind this size");
+    e.notes.push_back({size_.span, "it finishes " + about_inches(out_.width) + " wide and " +
+                                       about_inches(out_.height) + " high"});
+    e.hints.push_back("give it a smaller `depth`, or leave it out");
+    return false;
+  }
 
   PartId block_of(const Cell& cell) {
     const PartId id = checked_.block_parts[cell.use];
@@ -437,31 +453,6 @@ class TopBuilder {
     }
     return b_.whole({"center", "quilt center", size_.setting_span, std::nullopt, {}, {}},
                     std::move(stack.parts), stack.spans);
-  }
-
-  // -- borders: the sides first, then top and bottom over the whole width ------------------------
-
-  std::optional<PartId> add_border(PartId center, const BorderDef& border,
-                                   const std::string& name) {
-    const Box box = bounds(b_.part(center).outline);
-    const Exact w = border.width;
-    const Exact full = box.width() + w * Exact(2);
-    const Transform in = Transform::moved({w, w});
-    // Long strips lie along the grain; the side strips are the same cut turned a quarter.
-    const PartId side = b_.patch(rectangle(box.height(), w), border.fabric, border.span);
-    const PartId end = b_.patch(rectangle(full, w), border.fabric, border.span);
-    std::vector<Placed> parts{{center, in}};
-    for (const Exact& x : {Exact(0), box.width() + w}) {
-      Placed p = b_.turned_to_origin(side, 6);
-      p.where = p.where.then(Transform::moved({x, w}));
-      parts.push_back(p);
-    }
-    for (const Exact& y : {Exact(0), box.height() + w}) {
-      parts.push_back({end, Transform::moved({Exact(0), y})});
-    }
-    for (BlockPlace& place : out_.places) place.where = place.where.then(in);
-    return b_.whole({name, "bordered top", border.span, std::nullopt, {}, {}}, std::move(parts),
-                    std::vector<Span>(5, border.span));
   }
 
   PartBuilder& b_;

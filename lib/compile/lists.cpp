@@ -239,13 +239,24 @@ class Lister {
   List finishing() const {
     List list{"finishing", {"item", "what", "width", "height", "count", "yardage", "metric"}, {}};
     if (const auto& binding = of_size_.binding) {
-      list.rows.push_back({"binding", fabric_name(binding->fabric), inches(binding->strip),
-                           inches(binding->length), binding->strips, "", ""});
+      list.rows.push_back({binding->square ? "bias binding" : "binding",
+                           fabric_name(binding->fabric), inches(binding->strip),
+                           inches(binding->length),
+                           binding->square ? binding->squares : binding->strips, "", ""});
     }
     if (const auto& backing = of_size_.backing) {
       list.rows.push_back({"backing", backing->name, inches(backing->width),
                            inches(backing->height), backing->panels, yards(backing->yards),
                            centimetres(backing->centimetres)});
+    }
+    if (const auto& b = of_size_.backing; b && b->wide) {
+      list.rows.push_back({"backing", "from cloth " + inches(*b->wide) + " wide", inches(b->width),
+                           inches(b->height), b->wide_panels, yards(b->wide_yards),
+                           centimetres(b->wide_centimetres)});
+    }
+    if (const auto& sleeve = of_size_.sleeve) {
+      list.rows.push_back({"hanging sleeve", fabric_name(sleeve->fabric), inches(sleeve->strip),
+                           inches(sleeve->length), 1LL, "", ""});
     }
     if (const auto& batting = of_size_.batting) {
       list.rows.push_back({"batting", batting->package, inches(batting->width),

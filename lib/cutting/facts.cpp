@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "cutting/quantities.h"
+#include "cutting/finish.h"
 #include "cutting/unfinished.h"
 #include "piecing/press_count.h"
 
@@ -103,6 +103,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
       name += "-" + in_name(p.cut.length);
     }
     if (p.cut.method == CutMethod::templated) name += "-template";
+    if (p.cut.method == CutMethod::lengthwise) name += "-lengthwise";
     // Mirrored pieces share every measure, so they share a line.
     sums[name] += p.count;
     if (p.twin && piece.reversed) sums[name + ".reversed"] += p.count;
@@ -172,23 +173,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     out["bundle." + b.id + (b.squares ? ".squares" : ".strips")] =
         number(b.each * static_cast<long long>(b.fabrics.size()));
   }
-  if (q.binding) {
-    out["binding.strips"] = number(q.binding->strips);
-    out["binding.width"] = plain_inches(q.binding->strip);
-    out["binding.length"] = plain_inches(q.binding->length);
-  }
-  if (q.backing) {
-    out["backing.cloth"] = plain(q.backing->yards) + " yd";
-    out["backing.metric"] = number(q.backing->centimetres) + " cm";
-    out["backing.panels"] = number(q.backing->panels);
-    out["backing.width"] = plain_inches(q.backing->width);
-    out["backing.height"] = plain_inches(q.backing->height);
-  }
-  if (q.batting) {
-    out["batting.width"] = plain_inches(q.batting->width);
-    out["batting.height"] = plain_inches(q.batting->height);
-    if (!q.batting->package.empty()) out["batting.package"] = q.batting->package;
-  }
+  finish_facts(q, out);
   for (const std::size_t r : q.rulers)
     out["ruler." + pattern.rulers[r].id] = pattern.rulers[r].name;
   return out;

@@ -1,6 +1,8 @@
 #include "cutting/finish.h"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace dogear {
 
@@ -25,35 +27,80 @@ long long centimetres_up(const Exact& inches) {
   return (inches * Exact::ratio(254, 100) / Exact(5)).round_up(1).num * 5;
 }
 
+long long bias_square(const Exact& length, const Exact& strip, const Exact& seam_allowance) {
+  // The square is cut once on the diagonal and sewn up again twice along its side.
+  const Exact wanted = length * strip;
+  const Exact lost = seam_allowance * Exact(4);
+  const auto gives = [&](long long side) { return Exact(side) * (Exact(side) - lost) >= wanted; };
+  auto side = std::max(1LL, static_cast<long long>(std::sqrt(std::max(0.0, wanted.approx()))));
+  while (side > 1 && gives(side - 1)) --side;
+  while (!gives(side)) ++side;
+  return side;
+}
+
 Binding plan_binding(const BindingDef& def, const Exact& width, const Exact& height,
-                     const Exact& usable_width) {
+                     const Exact& usable_width, const Exact& seam_allowance) {
   Binding b;
   b.fabric = def.fabric;
   const Exact wanted = (width + height) * Exact(2) + Exact(24);
+  b.strip = def.strip.round_nearest(16);
+  if (def.bias) {
+    long long side = 0;
+    do {
+      ++b.squares;
+      side = bias_square(wanted / Exact(b.squares), def.strip, seam_allowance);
+    } while (Exact(side) > usable_width);
+    b.square = Fraction::of(side, 1);
+    const Exact each = Exact(side) * (Exact(side) - seam_allowance * Exact(4)) / def.strip;
+    b.length = (each * Exact(b.squares) - def.strip * Exact(b.squares - 1)).round_down(1);
+    return b;
+  }
   // A diagonal join uses up about 2 in of each strip: 40 of 42.
   b.strips = ceil_div(wanted, usable_width - Exact(2));
-  b.strip = def.strip.round_nearest(16);
   // What the strips give once joined on the diagonal, each join a strip's width short.
   b.length = (usable_width * Exact(b.strips) - def.strip * Exact(b.strips - 1)).round_down(1);
   return b;
 }
 
+namespace {
+
+struct Panels {
+  long long count = 1;
+  bool vertical = true;
+  Exact length;  // of cloth
+};
+
+Panels cheaper_panels(const Exact& w, const Exact& h, const Exact& cloth) {
+  const long long down = panels_across(w, cloth);
+  const long long across = panels_across(h, cloth);
+  const Exact vertical = h * Exact(down);
+  const Exact horizontal = w * Exact(across);
+  // Of equal lengths the one with fewer seams.
+  const bool up = vertical < horizontal || (vertical == horizontal && down <= across);
+  return up ? Panels{down, true, vertical} : Panels{across, false, horizontal};
+}
+
+}  // namespace
+
 Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& height) {
   const Exact w = width + def.extra;
   const Exact h = height + def.extra;
-  const long long down = panels_across(w, def.width);
-  const long long across = panels_across(h, def.width);
-  const Exact vertical = h * Exact(down);
-  const Exact horizontal = w * Exact(across);
+  const Panels panels = cheaper_panels(w, h, def.width);
   Backing b;
   b.name = def.name;
   b.width = w.round_up(1);
   b.height = h.round_up(1);
-  b.seams_vertical = vertical <= horizontal;
-  b.panels = b.seams_vertical ? down : across;
-  const Exact length = b.seams_vertical ? vertical : horizontal;
-  b.yards = yards_up(length);
-  b.centimetres = centimetres_up(length);
+  b.seams_vertical = panels.vertical;
+  b.panels = panels.count;
+  b.yards = yards_up(panels.length);
+  b.centimetres = centimetres_up(panels.length);
+  if (def.wide) {
+    const Panels of_wide = cheaper_panels(w, h, *def.wide);
+    b.wide = def.wide->round_down(8);
+    b.wide_yards = yards_up(of_wide.length);
+    b.wide_centimetres = centimetres_up(of_wide.length);
+    b.wide_panels = of_wide.count;
+  }
   return b;
 }
 
@@ -75,6 +122,15 @@ Batting plan_batting(const BattingDef& def, const Exact& width, const Exact& hei
     break;
   }
   return b;
+}
+
+Sleeve plan_sleeve(const SleeveDef& def, const Exact& width, const Exact& seam_allowance) {
+  Sleeve s;
+  s.fabric = def.fabric;
+  s.strip = (def.depth * Exact(2) + seam_allowance * Exact(2)).round_up(8);
+  s.length = (width - Exact(1)).round_up(8);
+  s.finished = def.depth.round_nearest(8);
+  return s;
 }
 
 }  // namespace dogear

@@ -17,7 +17,7 @@ std::vector<TipTrim> trims_in(const Piecing& piecing, const SewnUnit& unit, cons
   for (std::size_t s = 0; s < unit.seams.size(); ++s) {
     const Seam& seam = unit.seams[s];
     // At a set-in corner the tips stay: the seam turns on the finished corner itself.
-    if (seam.kind == SeamKind::set_in || seam.kind == SeamKind::finish) continue;
+    if (seam.kind != SeamKind::straight && seam.kind != SeamKind::partial) continue;
     for (const bool first : {true, false}) {
       const std::size_t mine = first ? seam.first : seam.second;
       const std::size_t theirs = first ? seam.second : seam.first;

@@ -413,7 +413,8 @@ class Apart {
 // Where a seam stops short or turns: the open end of a partial seam, the corners of a set-in one.
 std::vector<dogear::Point> stops(const Seam& seam) {
   if (seam.kind == SeamKind::partial) return {seam.path.back()};
-  if (seam.kind == SeamKind::finish) return {seam.path.front()};
+  if (seam.kind == SeamKind::finish || seam.kind == SeamKind::mitre) return {seam.path.front()};
+  if (seam.kind == SeamKind::stopped) return {seam.path.front(), seam.path.back()};
   if (seam.kind == SeamKind::set_in) return {seam.path.begin() + 1, seam.path.end() - 1};
   return {};
 }

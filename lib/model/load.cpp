@@ -330,6 +330,10 @@ class PatternReader {
       for (const auto& row : size.cells) {
         for (const auto& cell : row) used[cell.use] = true;
       }
+      for (const BorderDef& border : size.borders) {
+        if (border.use) used[*border.use] = true;
+        if (border.corner_use) used[*border.corner_use] = true;
+      }
     }
     for (std::size_t i = 0; i < used.size(); ++i) {
       if (!used[i]) {

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "model/load.h"
+#include "model/load_finish.h"
 #include "model/reader.h"
 
 namespace dogear {
@@ -49,30 +50,12 @@ class SizeReader {
     if (const Node* sashing = map.may("sashing")) size.sashing = read_sashing(*sashing);
     if (const Node* borders = map.may("borders")) {
       if (const auto* items = read_list(*borders, "borders", d_)) {
-        for (const Node& item : *items) read_border(item, size);
+        for (const Node& item : *items) {
+          if (auto border = read_border(item, pattern_, d_)) size.borders.push_back(*border);
+        }
       }
     }
-    if (const Node* binding = map.may("binding")) {
-      MapReader m(*binding, "a binding", d_);
-      const Node* fabric = m.need("fabric");
-      const Exact strip = m.length("strip", Exact::ratio(5, 2), Exact(1), Exact(6));
-      m.finish();
-      const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
-      if (f) size.binding = BindingDef{*f, strip, binding->span};
-    }
-    if (const Node* backing = map.may("backing")) {
-      MapReader m(*backing, "a backing", d_);
-      BackingDef b{m.text("name", "Backing"),
-                   m.length("width", pattern_.usable_width, Exact(6), Exact(200)),
-                   m.length("extra", Exact(8), Exact(0), Exact(40)), backing->span};
-      m.finish();
-      size.backing = b;
-    }
-    if (const Node* batting = map.may("batting")) {
-      MapReader m(*batting, "a batting", d_);
-      size.batting = BattingDef{m.length("extra", Exact(8), Exact(0), Exact(40)), batting->span};
-      m.finish();
-    }
+    read_finish(map, pattern_, size, d_);
     if (const Node* fillers = map.may("fillers")) {
       if (fillers->text == "as many as the bundle gives") {
         size.fillers_from_bundle = fillers->span;
@@ -162,15 +145,6 @@ class SizeReader {
     sashing.fabric = *f;
     sashing.width = *width;
     return sashing;
-  }
-
-  void read_border(const Node& node, SizeDef& size) {
-    MapReader m(node, "a border", d_);
-    const Node* fabric = m.need("fabric");
-    const auto width = m.need_length("width");
-    m.finish();
-    const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
-    if (f && width) size.borders.push_back({*f, *width, node.span});
   }
 
   Pattern& pattern_;

@@ -13,7 +13,9 @@ enum class SeamKind {
   straight,  // from edge to edge
   partial,   // sewn from one end and left open before the other
   finish,    // the open end of a partial seam, sewn later
-  set_in     // turns at one corner or more
+  set_in,    // turns at one corner or more
+  stopped,   // a mitred border: from allowance to allowance, both ends left open
+  mitre      // of two mitred borders, once both are on: from the inside corner out
 };
 
 // One line of `sew:`, such as `1 + 2` or `3 + 1, set in`.

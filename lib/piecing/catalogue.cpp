@@ -11,17 +11,31 @@ namespace {
 constexpr std::size_t many_patches = 1000;
 
 // Where a patch comes from: cut by itself, out of a strip set, or out of a larger piece.
-constexpr std::size_t own_cut = 0, of_strip_set = 1;
-std::size_t of_piece(PieceId made_of) { return 2 + made_of; }
+// Borders that are cut along the length or mitred once they are sewn on are cuts of their own.
+constexpr std::size_t own_cut = 0, of_strip_set = 1, along_the_length = 2, mitred_across = 3,
+                      mitred_along = 4;
+std::size_t of_piece(PieceId made_of) { return 5 + made_of; }
+std::size_t of_border(bool along, bool mitred) {
+  if (mitred) return along ? mitred_along : mitred_across;
+  return along ? along_the_length : own_cut;
+}
 std::size_t source_of(const Piece& piece) {
   if (piece.made_of) return of_piece(*piece.made_of);
-  return piece.in_strip_set ? of_strip_set : own_cut;
+  return piece.in_strip_set ? of_strip_set : of_border(piece.along, piece.mitred);
+}
+
+// A strip of a border keeps its length along the strip.
+Pose border_pose(const Polygon& shape) {
+  Pose best = posed(shape, 0);
+  Pose other = posed(shape, 12);
+  return other.shape < best.shape ? other : best;
 }
 
 }  // namespace
 
 Input Catalogue::piece(const Part& patch, bool in_strip_set) {
-  return filed(patch, in_strip_set ? of_strip_set : own_cut, std::nullopt);
+  return filed(patch, in_strip_set ? of_strip_set : of_border(patch.along, patch.mitred),
+               std::nullopt);
 }
 
 Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
@@ -31,7 +45,9 @@ Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
 Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of) {
   // A directional print shows every turn.
   const Pose best = patch.directional ? posed(patch.outline, 0)
-                                      : cutting_pose(patch.outline, source == of_strip_set);
+                    : patch.along || patch.mitred
+                        ? border_pose(patch.outline)
+                        : cutting_pose(patch.outline, source == of_strip_set);
   const auto [slot, fresh] =
       pieces_.try_emplace({patch.fabric, source, best.shape}, piecing_.pieces.size());
   if (fresh) {
@@ -42,6 +58,8 @@ Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<Piec
     piece.in_strip_set = source == of_strip_set;
     piece.made_of = made_of;
     piece.directional = patch.directional;
+    piece.along = patch.along;
+    piece.mitred = patch.mitred;
     piece.span = patch.span;
     piecing_.pieces.push_back(std::move(piece));
   }

@@ -292,9 +292,16 @@ class GrainCheck {
       const auto turns = turns_in(size.top);
       for (PartId id = 0; id < turns.size(); ++id) {
         const Part& part = checked_.parts[id];
-        if (part.is_patch && part.directional) report_print(part, turns[id]);
+        if (part.is_patch && part.directional) report_print(part, seen_upright(part, turns[id]));
       }
     }
+  }
+
+  // Turns counted from where the print stands upright: of a strip cut along the length that is a
+  // quarter turn.
+  static std::array<long long, 24> seen_upright(const Part& part, std::array<long long, 24> turns) {
+    if (part.along) std::rotate(turns.begin(), turns.begin() + 6, turns.end());
+    return turns;
   }
 
   void report_print(const Part& part, const std::array<long long, 24>& turns) {
@@ -319,11 +326,15 @@ class GrainCheck {
         : bad == all ? "all its " + std::to_string(all) + " pieces"
                      : std::to_string(bad) + " of its " + std::to_string(all) + " pieces";
     Diagnostic& e = d_.warning("D356", part.span,
-                               (part.name.empty() ? "a piece here" : "`" + unit_name(part) + "`") +
+                               (part.border         ? "a border here"
+                                : part.name.empty() ? "a piece here"
+                                                    : "`" + unit_name(part) + "`") +
                                    " is cut of " + checked_.pattern.fabrics[part.fabric].name +
                                    ", a directional print: " + pieces + " would show the print " +
                                    join(lies, " or "));
-    if (part.name.empty()) {
+    if (part.border) {
+      e.hints.push_back("leave `cut` out, and the print stands upright in all four borders");
+    } else if (part.name.empty()) {
       e.hints.push_back("do not turn the unit that holds it, or choose another fabric for it");
     } else if (wrong.size() == 1 && turns[0] == 0) {
       e.hints.push_back("write `grain: " + std::to_string(grain_upright(part, wrong[0])) +

@@ -33,7 +33,8 @@ struct Piece {
   std::string label(const Pattern& pattern) const;  // "A3", "A3R"
 };
 
-// Strips are cut across the width of the fabric, so a piece's own x axis is the crosswise thread.
+// Strips are cut across the width of the fabric, so a piece's own x axis is the crosswise thread,
+// but for borders cut along the length.
 enum class Thread { lengthwise, crosswise, bias };
 
 // An edge of a placed piece.
@@ -98,7 +99,7 @@ struct SewnUnit {
   std::string name;  // "ray", "half", "row 3"; from the source where it has one
   Polygon outline;   // finished, as first drawn
   std::vector<Input> inputs;
-  std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 of them besides `finish`
+  std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 besides finish and mitre
   bool strip_set = false;          // sew strips, then cut this shape from the set
   std::optional<SewnBatch> batch;  // sew larger pieces, then cut the units apart
   std::optional<PressWish> wish;

@@ -6,6 +6,7 @@
 #include "piecing/catalogue.h"
 #include "piecing/grain.h"
 #include "piecing/mirror.h"
+#include "piecing/mitre.h"
 #include "piecing/order.h"
 #include "piecing/press.h"
 
@@ -94,6 +95,9 @@ class Planner {
               written_order(open.meetings, open.spans, part.sewing, part.name, draw, d_);
           return order ? std::optional(sew(part, open, *order, part.name, 0)) : std::nullopt;
         }
+        if (part.mitred) {
+          return sew(part, open, mitred_order(open.meetings, open.parts.size()), part.name, 0);
+        }
         const OrderAnswer answer = find_order(question(part, open));
         if (answer.order) return sew(part, open, *answer.order, part.name, 0);
         for (const std::size_t i : answer.stuck) {
@@ -107,14 +111,15 @@ class Planner {
       const bool openable = std::all_of(to_open.begin(), to_open.end(), [&](std::size_t i) {
         return can_open(open.parts[i].part);
       });
-      if (!openable || !part.sewing.lines.empty()) return std::nullopt;
+      if (!openable || part.mitred || !part.sewing.lines.empty()) return std::nullopt;
       dissolve(open, to_open);
     }
   }
 
   bool can_open(PartId id) const {
     const Part& part = checked_.parts[id];
-    return !part.is_patch && !part.strip_set && !part.batch && part.sewing.lines.empty();
+    return !part.is_patch && !part.strip_set && !part.batch && !part.mitred &&
+           part.sewing.lines.empty();
   }
 
   void dissolve(Opened& open, const std::vector<std::size_t>& which) const {
@@ -180,7 +185,8 @@ class Planner {
       seam.kind = j.kind;
       seam.path = j.path;
       seam.span = j.span.line > 0 ? j.span : part.span;
-      for (std::size_t k = 0; k + 1 < j.path.size(); ++k) {
+      // A mitre is sewn across strips that are not cut on the diagonal before.
+      for (std::size_t k = 0; k + 1 < j.path.size() && j.kind != SeamKind::mitre; ++k) {
         tell_bias(seam, unit.inputs[j.a], unit.inputs[j.b], {j.path[k], j.path[k + 1]});
       }
       seam.curve = j.curve;
@@ -220,8 +226,9 @@ class Planner {
       if (j.a > j.b) std::swap(j.a, j.b);
     }
     std::stable_sort(step.joins.begin(), step.joins.end(), [](const auto& l, const auto& r) {
-      const bool lf = l.kind == SeamKind::finish;
-      const bool rf = r.kind == SeamKind::finish;
+      const auto last = [](SeamKind k) { return k == SeamKind::finish || k == SeamKind::mitre; };
+      const bool lf = last(l.kind);
+      const bool rf = last(r.kind);
       return lf != rf ? rf : l.b < r.b;
     });
   }
@@ -470,13 +477,16 @@ std::vector<PlacedPiece> flatten(const Piecing& piecing, UnitId unit) {
 
 std::vector<EdgeGrain> edges(const Piecing& piecing, const PlacedPiece& placed) {
   std::vector<EdgeGrain> out;
-  const Polygon& shape = piecing.pieces[placed.piece].shape;
+  const Piece& piece = piecing.pieces[placed.piece];
+  const Polygon& shape = piece.shape;
   for (std::size_t i = 0; i < shape.size(); ++i) {
     const Segment e = shape.edge(i);
     const Point along = e.b - e.a;
-    out.push_back({{placed.where.apply(e.a), placed.where.apply(e.b)},
-                   thread_along(along),
-                   degrees_off(along)});
+    Thread thread = thread_along(along);
+    if (piece.along && thread != Thread::bias) {
+      thread = thread == Thread::lengthwise ? Thread::crosswise : Thread::lengthwise;
+    }
+    out.push_back({{placed.where.apply(e.a), placed.where.apply(e.b)}, thread, degrees_off(along)});
   }
   return out;
 }

@@ -127,10 +127,24 @@ class PressPlan {
       if (*wish == Press::open) open_[start_[id] + s] = true;
       problem_.fixed[start_[id] + s] = *wish == Press::to_first ? -1 : 1;
     }
+    settle_mitres(id);
     if (unit.strip_set && !unit.wish) settle_strip_set(id);
     if (unit.batch) settle_batch(id);
     for (const SeamCrossing& c : crossings_[id]) {
       if (c.patches() >= many_points && !wished_[id][c.seam]) open_[start_[id] + c.seam] = true;
+    }
+  }
+
+  // Out towards the mitred borders, their corners open (common practice).
+  void settle_mitres(UnitId id) {
+    const SewnUnit& unit = piecing_.units[id];
+    for (std::size_t s = 0; s < unit.seams.size(); ++s) {
+      const Seam& seam = unit.seams[s];
+      if (seam.kind == SeamKind::mitre) open_[start_[id] + s] = true;
+      if (seam.kind != SeamKind::stopped) continue;
+      const Input& second = unit.inputs[seam.second];
+      const bool outward = second.is_piece && piecing_.pieces[second.piece].mitred;
+      problem_.fixed[start_[id] + s] = outward ? 1 : -1;
     }
   }
 

@@ -1,0 +1,115 @@
+// Backing, layering, binding and hanging sleeve.
+
+#include "base/length.h"
+#include "booklet/writer.h"
+
+namespace dogear::booklet {
+namespace {
+
+// How the binding's strips are cut and joined.
+std::vector<std::string> binding_strips(const Writer& w, const Binding& b) {
+  const std::string length = pretty_inches(Fraction::of(Exact(b.length).round_up(1).num, 1));
+  const std::string& name = w.fabric(b.fabric).name;
+  if (!b.square) {
+    return {w.words("binding join", {{"strips", w.words.count("strips", b.strips)},
+                                     {"strip", pretty_inches(b.strip)},
+                                     {"name", name},
+                                     {"length", length}})};
+  }
+  const std::string square = pretty_inches(*b.square);
+  const std::string allowance = pretty_inches(w.pattern().seam_allowance.round_nearest(64));
+  std::vector<std::string> out;
+  out.push_back(w.words(b.squares == 1 ? "bias square" : "bias squares",
+                        {{"n", w.words.number(b.squares)}, {"square", square}, {"name", name}}));
+  out.push_back(w.words("bias halves", {{"allowance", allowance}}));
+  out.push_back(w.words("bias lines", {{"strip", pretty_inches(b.strip)}}));
+  out.push_back(w.words("bias tube", {{"allowance", allowance}}));
+  out.push_back(w.words(b.squares == 1 ? "bias cut" : "bias cut and join", {{"length", length}}));
+  return out;
+}
+
+std::vector<std::string> sleeve_steps(const Writer& w, const Sleeve& s) {
+  std::vector<std::string> out;
+  out.push_back(w.words(
+      Exact(s.length) > longest_strip(w.pattern(), s.fabric) ? "sleeve cut joined" : "sleeve cut",
+      {{"size", inches_by_inches(s.strip, s.length)}, {"name", w.fabric(s.fabric).name}}));
+  for (const char* key : {"sleeve hem", "sleeve tube", "sleeve sew"}) {
+    out.push_back(
+        w.words(key, {{"allowance", pretty_inches(w.pattern().seam_allowance.round_nearest(64))},
+                      {"depth", pretty_inches(s.finished)}}));
+  }
+  return out;
+}
+
+}  // namespace
+
+void write_finishing(Writer& w, Column& column) {
+  w.heading(column, 1, w.words("finishing"), "finishing");
+  const SizeQuantities& q = w.quantities();
+  if (q.backing) {
+    const Backing& b = *q.backing;
+    w.heading(column, 2, w.words("backing"), "finishing-backing");
+    std::vector<Runs> words;
+    const bool one_seam = b.panels == 2;
+    const Exact cloth = w.size_def().backing ? w.size_def().backing->width : Exact(0);
+    const std::string across =
+        cloth == w.pattern().usable_width ? w.words("WOF") : pretty_inches(cloth.round_down(8));
+    const std::string way = w.words(b.seams_vertical ? "top to bottom" : "side to side");
+    words.push_back(column.plain(w.words(
+        b.panels == 1 ? "backing whole" : "backing panels",
+        {{"size", inches_by_inches(b.width, b.height)},
+         {"n", w.words.number(b.panels)},
+         {"panel", across + " × " + pretty_inches(b.seams_vertical ? b.height : b.width)},
+         {"seams", one_seam
+                       ? w.words("one seam", {{"way", way}})
+                       : w.words("seams", {{"n", w.words.number(b.panels - 1)}, {"way", way}})}})));
+    if (b.panels > 1)
+      words.push_back(column.plain(w.words(one_seam ? "backing press" : "backing press all")));
+    if (b.wide)
+      words.push_back(column.plain(
+          w.words(b.wide_panels == 1 ? "backing of wide cloth" : "backing of wide cloth seamed",
+                  {{"width", pretty_inches(*b.wide)}, {"n", w.words.number(b.wide_panels)}})));
+    column.cards({{"", w.picture("backing", column.width() * 0.4, 140), words}}, 1);
+  }
+  if (q.batting || q.backing) {
+    w.heading(column, 2, w.words("layering"), "finishing-layering");
+    std::vector<Runs> steps;
+    if (q.batting)
+      steps.push_back(column.plain(w.words(
+          "trim batting", {{"size", inches_by_inches(q.batting->width, q.batting->height)}})));
+    for (const char* key : {"layer backing", "layer batting", "baste", "quilting"})
+      steps.push_back(column.plain(w.words(key)));
+    const Exact both = w.pattern().seam_allowance * Exact(2);
+    const auto eighths = [](const Exact& e) { return e.round_nearest(8); };
+    steps.push_back(column.plain(
+        w.words("trim") +
+        (q.binding
+             ? " " + w.words("top measures",
+                             {{"top", inches_by_inches(eighths(Exact(q.finished_width) + both),
+                                                       eighths(Exact(q.finished_height) + both))},
+                              {"finished", inches_by_inches(q.finished_width, q.finished_height)}})
+             : "")));
+    column.list(steps, true);
+  }
+  if (q.binding) {
+    const Binding& b = *q.binding;
+    w.heading(column, 2, w.words("binding"), "finishing-binding");
+    std::vector<Runs> steps;
+    for (const std::string& how : binding_strips(w, b)) steps.push_back(column.plain(how));
+    for (const char* key :
+         {"binding fold", "binding sew", "binding corner", "binding end", "binding turn"})
+      steps.push_back(column.plain(w.words(key)));
+    column.list(steps, true);
+  }
+  if (q.sleeve) {
+    w.heading(column, 2, w.words("sleeve"), "finishing-sleeve");
+    std::vector<Runs> steps;
+    for (const std::string& how : sleeve_steps(w, *q.sleeve)) steps.push_back(column.plain(how));
+    column.list(steps, true);
+  }
+  if (!q.backing && !q.binding && !q.batting && !q.sleeve)
+    column.paragraph(w.words("no finishing"));
+  if (q.backing) column.paragraph(w.words("label"));
+}
+
+}  // namespace dogear::booklet

@@ -1,0 +1,145 @@
+#include "model/load_finish.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "model/load.h"
+
+namespace dogear {
+
+namespace {
+
+// Which of some words a key has; nothing where it is absent or, with an error, another word.
+std::optional<std::size_t> read_choice(MapReader& map, std::string_view key, std::string_view kind,
+                                       const std::vector<std::string>& words, Diagnostics& d) {
+  const Node* node = map.may(key);
+  if (node == nullptr) return std::nullopt;
+  const auto found = std::find(words.begin(), words.end(), node->text);
+  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+  unknown_name("D106", node->span, kind, node->text, words, d);
+  return std::nullopt;
+}
+
+// A fabric by its name, or `block NAME`.
+bool read_corner(const Node& node, const Pattern& pattern, BorderDef& border, Diagnostics& d) {
+  constexpr std::string_view block = "block ";
+  const auto text = read_text(node, "corners", d);
+  if (!text) return false;
+  if (!starts_with(*text, block)) {
+    const auto fabric = read_fabric(node, pattern, d);
+    if (fabric) border.fabric = *fabric;
+    return fabric.has_value();
+  }
+  Node name = node;
+  name.text = std::string(trim(std::string_view(*text).substr(block.size())));
+  border.corner_use = read_block_use(name, pattern, d);
+  return border.corner_use.has_value();
+}
+
+std::optional<BorderDef> read_pieced(const Node& node, MapReader& map, const Node& block,
+                                     const Pattern& pattern, Diagnostics& d) {
+  BorderDef border;
+  border.span = node.span;
+  border.use = read_block_use(block, pattern, d);
+  bool good = border.use.has_value();
+  for (const char* idle : {"fabric", "width", "cut"}) {
+    const Entry* entry = map.may(idle) == nullptr ? nullptr : node.find(idle);
+    if (entry == nullptr) continue;
+    d.error("D120", entry->key_span,
+            "`" + entry->key + "` has no meaning here: the blocks of the border tell it")
+        .notes.push_back({block.span, "it is pieced of this block"});
+    good = false;
+  }
+  const Node* corners = map.need("corners");
+  good = corners != nullptr && read_corner(*corners, pattern, border, d) && good;
+  map.finish();
+  return good ? std::optional(border) : std::nullopt;
+}
+
+BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern, bool& good,
+                        Diagnostics& d) {
+  BindingDef binding;
+  binding.span = node.span;
+  const Node* fabric = map.need("fabric");
+  binding.strip = map.length("strip", Exact::ratio(5, 2), Exact(1), Exact(6));
+  binding.bias = read_choice(map, "cut", "way to cut a binding",
+                             {"across the width", "on the bias"}, d) == std::size_t{1};
+  map.finish();
+  const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
+  binding.fabric = f.value_or(0);
+  good = f.has_value();
+  return binding;
+}
+
+BackingDef read_backing(MapReader& map, const Node& node, const Pattern& pattern, Diagnostics& d) {
+  BackingDef backing;
+  backing.name = map.text("name", "Backing");
+  backing.width = map.length("width", pattern.usable_width, Exact(6), Exact(200));
+  backing.extra = map.length("extra", Exact(8), Exact(0), Exact(40));
+  backing.span = node.span;
+  if (const Node* wide = map.may("wide")) {
+    const Exact width = map.length("wide", Exact(0), Exact(6), Exact(200));
+    if (width > backing.width) {
+      backing.wide = width;
+    } else if (width.sign() > 0) {
+      d.error("D114", wide->span,
+              "wide cloth is wider than the other, which is " + about_inches(backing.width))
+          .hints.push_back("leave `wide` out, or give the width of the cloth that is bought wide");
+    }
+  }
+  map.finish();
+  return backing;
+}
+
+}  // namespace
+
+std::optional<BorderDef> read_border(const Node& node, const Pattern& pattern, Diagnostics& d) {
+  MapReader map(node, "a border", d);
+  if (!map.ok()) return std::nullopt;
+  if (const Node* block = map.may("block")) return read_pieced(node, map, *block, pattern, d);
+  BorderDef border;
+  border.span = node.span;
+  const Node* fabric = map.need("fabric");
+  const auto width = map.need_length("width");
+  border.mitred =
+      read_choice(map, "corners", "kind of corner", {"butted", "mitred"}, d) == std::size_t{1};
+  if (const auto cut = read_choice(map, "cut", "way to cut a border",
+                                   {"across the width", "along the length"}, d)) {
+    border.along = *cut == 1;
+  }
+  map.finish();
+  const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
+  if (!f || !width) return std::nullopt;
+  border.fabric = *f;
+  border.width = *width;
+  return border;
+}
+
+void read_finish(MapReader& map, const Pattern& pattern, SizeDef& size, Diagnostics& d) {
+  if (const Node* binding = map.may("binding")) {
+    MapReader m(*binding, "a binding", d);
+    bool good = false;
+    const BindingDef read = read_binding(m, *binding, pattern, good, d);
+    if (good) size.binding = read;
+  }
+  if (const Node* backing = map.may("backing")) {
+    MapReader m(*backing, "a backing", d);
+    size.backing = read_backing(m, *backing, pattern, d);
+  }
+  if (const Node* batting = map.may("batting")) {
+    MapReader m(*batting, "a batting", d);
+    size.batting = BattingDef{m.length("extra", Exact(8), Exact(0), Exact(40)), batting->span};
+    m.finish();
+  }
+  if (const Node* sleeve = map.may("hanging sleeve")) {
+    MapReader m(*sleeve, "a hanging sleeve", d);
+    const Node* fabric = m.need("fabric");
+    // Four inches take the rods of most shows (common practice).
+    const Exact depth = m.length("depth", Exact(4), Exact(1), Exact(12));
+    m.finish();
+    const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
+    if (f) size.sleeve = SleeveDef{*f, depth, sleeve->span};
+  }
+}
+
+}  // namespace dogear
