@@ -4,6 +4,7 @@
 #include <map>
 
 #include "cutting/along.h"
+#include "cutting/border_cut.h"
 #include "cutting/finish.h"
 #include "cutting/leftovers.h"
 
@@ -294,7 +295,7 @@ class ClothPlanner {
   double piece_area(const Run& run) const {
     if (run.kind != Run::Kind::piece) return run.length.approx() * run.height.approx();
     if (cuts_[run.piece].method == CutMethod::lengthwise) {
-      return run.length.approx() * run.height.approx();
+      return cut_area(piecing_.pieces[run.piece], cuts_[run.piece]);
     }
     double pieces = area(cuts_[run.piece].cut_shape).approx() * static_cast<double>(run.count);
     for (const auto& [piece, n] : run.also) {

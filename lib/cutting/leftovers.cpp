@@ -51,7 +51,7 @@ std::vector<Leftover> leftovers_of(const Fabric& fabric, const std::vector<Piece
       if (run.kind != Run::Kind::leftover) continue;
       list.add(Leftover::From::strip, strip.source, run.height, run.length, strip.times);
     }
-    if (strip.sheet > 0) {
+    if (strip.sheet > 0 && !strip.beside) {
       taken[{strip.source, strip.sheet}] += Exact(strip.height) * Exact(strip.times);
     }
   }

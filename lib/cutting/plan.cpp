@@ -3,6 +3,7 @@
 #include <set>
 
 #include "cutting/batches.h"
+#include "cutting/border_cut.h"
 #include "cutting/cloth.h"
 #include "cutting/cut_shape.h"
 #include "cutting/fillers.h"
@@ -72,6 +73,7 @@ class CuttingPlanner {
  private:
   PieceCut cut_of(PieceId id, const std::vector<TrimLine>& trims) {
     const Piece& piece = piecing_.pieces[id];
+    if (piece.along || piece.mitred) return plan_border_cut(piece, pattern_, d_);
     const std::string name =
         "the " + piece.shape_words + " of " + pattern_.fabrics[piece.fabric].name;
     std::string why_not;
@@ -133,9 +135,11 @@ class CuttingPlanner {
     out.finished_height = size.height.round_nearest(8);
     plan_pieces(sewing, out);
     if (def.binding) {
-      out.binding = plan_binding(*def.binding, size.width, size.height,
-                                 longest_strip(pattern_, def.binding->fabric));
+      out.binding =
+          plan_binding(*def.binding, size.width, size.height,
+                       longest_strip(pattern_, def.binding->fabric), pattern_.seam_allowance);
     }
+    if (def.sleeve) out.sleeve = plan_sleeve(*def.sleeve, size.width, pattern_.seam_allowance);
     if (def.backing) out.backing = plan_backing(*def.backing, size.width, size.height);
     if (def.batting) out.batting = plan_batting(*def.batting, size.width, size.height);
     for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
@@ -162,6 +166,7 @@ class CuttingPlanner {
     }
     for (const UnitId unit : sewing.assembly) visit(unit);
     if (out.binding) add(out.binding->fabric);
+    if (out.sleeve) add(out.sleeve->fabric);
     return order;
   }
 
@@ -201,6 +206,7 @@ class CuttingPlanner {
       }
     }
     if (out.binding && out.binding->fabric == fabric) add("binding");
+    if (out.sleeve && out.sleeve->fabric == fabric) add("hanging sleeve");
     return uses;
   }
 
