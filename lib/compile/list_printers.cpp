@@ -22,13 +22,13 @@ std::size_t places(std::string_view text) {
   return count;
 }
 
-std::string heading(const Plan& plan, std::size_t size) {
-  return plan.pattern().title + ", " + plan.pattern().sizes[size].title;
+std::string heading(const Pattern& pattern, const ListGroup& group) {
+  return pattern.title + ", " + (group.size ? pattern.sizes[*group.size].title : group.title);
 }
 
 // Columns in which no row says anything are left out where people read.
 List without_empty_columns(const List& list) {
-  List kept{list.name, {}, std::vector<std::vector<Cell>>(list.rows.size())};
+  List kept{list.name, {}, std::vector<std::vector<Cell>>(list.rows.size()), list.to_tick};
   for (std::size_t column = 0; column < list.columns.size(); ++column) {
     const bool says = std::any_of(list.rows.begin(), list.rows.end(),
                                   [&](const auto& row) { return !text_of(row[column]).empty(); });
@@ -61,22 +61,22 @@ std::string text_list(const List& given) {
       widths[i] = std::max(widths[i], places(text_of(row[i])));
     }
   }
-  const auto line = [&](const auto& cells) {
-    std::string words;
+  const auto line = [&](const auto& cells, const char* box) {
+    std::string words = list.to_tick ? box : "";
     for (std::size_t i = 0; i < cells.size(); ++i) words += "  " + padded(cells[i], widths[i]);
     return without_trailing_blanks(words) + '\n';
   };
-  std::string text = list.name + '\n' + line(list.columns);
-  for (const auto& row : list.rows) text += line(row);
+  std::string text = list.name + '\n' + line(list.columns, "     ");
+  for (const auto& row : list.rows) text += line(row, "  [ ]");
   return text;
 }
 
-std::string print_text(const Plan& plan, const std::vector<std::size_t>& sizes) {
+std::string print_text(const Pattern& pattern, const std::vector<ListGroup>& groups) {
   std::string text;
-  for (const std::size_t size : sizes) {
+  for (const ListGroup& group : groups) {
     if (!text.empty()) text += '\n';
-    text += heading(plan, size) + '\n';
-    for (const List& list : quantity_lists(plan, size)) text += '\n' + text_list(list);
+    text += heading(pattern, group) + '\n';
+    for (const List& list : group.lists) text += '\n' + text_list(list);
   }
   return text;
 }
@@ -92,8 +92,8 @@ std::string markdown_cell(const Cell& cell) {
 
 std::string markdown_list(const List& given) {
   const List list = without_empty_columns(given);
-  std::string text = "### " + list.name + "\n\n|";
-  std::string rule = "|";
+  std::string text = "### " + list.name + (list.to_tick ? "\n\n| |" : "\n\n|");
+  std::string rule = list.to_tick ? "| --- |" : "|";
   for (std::size_t i = 0; i < list.columns.size(); ++i) {
     const bool right = std::all_of(list.rows.begin(), list.rows.end(),
                                    [&](const auto& row) { return is_count(row[i]); });
@@ -102,19 +102,19 @@ std::string markdown_list(const List& given) {
   }
   text += '\n' + rule + '\n';
   for (const auto& row : list.rows) {
-    text += '|';
+    text += list.to_tick ? "| \u2610 |" : "|";
     for (const Cell& cell : row) text += ' ' + markdown_cell(cell) + " |";
     text += '\n';
   }
   return text;
 }
 
-std::string print_markdown(const Plan& plan, const std::vector<std::size_t>& sizes) {
+std::string print_markdown(const Pattern& pattern, const std::vector<ListGroup>& groups) {
   std::string text;
-  for (const std::size_t size : sizes) {
+  for (const ListGroup& group : groups) {
     if (!text.empty()) text += '\n';
-    text += "## " + heading(plan, size) + '\n';
-    for (const List& list : quantity_lists(plan, size)) text += '\n' + markdown_list(list);
+    text += "## " + heading(pattern, group) + '\n';
+    for (const List& list : group.lists) text += '\n' + markdown_list(list);
   }
   return text;
 }
@@ -129,7 +129,7 @@ std::string csv_field(const std::string& text) {
   return quoted + '"';
 }
 
-std::string print_csv(const Plan& plan, const std::vector<std::size_t>& sizes) {
+std::string print_csv(const Pattern& pattern, const std::vector<ListGroup>& groups) {
   std::vector<std::string> columns{"size", "list"};
   const auto column_of = [&](const std::string& name) {
     const auto found = std::find(columns.begin() + 2, columns.end(), name);
@@ -138,10 +138,10 @@ std::string print_csv(const Plan& plan, const std::vector<std::size_t>& sizes) {
     return columns.size() - 1;
   };
   std::vector<std::vector<std::string>> rows;
-  for (const std::size_t size : sizes) {
-    for (const List& list : quantity_lists(plan, size)) {
+  for (const ListGroup& group : groups) {
+    for (const List& list : group.lists) {
       for (const auto& cells : list.rows) {
-        std::vector<std::string> row{plan.pattern().sizes[size].id, list.name};
+        std::vector<std::string> row{group.size ? pattern.sizes[*group.size].id : "", list.name};
         for (std::size_t i = 0; i < cells.size(); ++i) {
           const std::size_t column = column_of(list.columns[i]);
           if (row.size() <= column) row.resize(column + 1);
@@ -167,47 +167,67 @@ std::string json_key(std::string name) {
   return name;
 }
 
-std::string print_json(const Plan& plan, const std::vector<std::size_t>& sizes) {
-  using Json = nlohmann::ordered_json;
-  Json root{{"pattern", plan.pattern().id}, {"title", plan.pattern().title}};
-  root["sizes"] = Json::array();
-  for (const std::size_t size : sizes) {
-    const SizeDef& definition = plan.pattern().sizes[size];
-    Json of_size{{"size", definition.id}, {"title", definition.title}};
-    for (const List& list : quantity_lists(plan, size)) {
-      Json& rows = of_size[json_key(list.name)] = Json::array();
-      for (const auto& cells : list.rows) {
-        Json row = Json::object();
-        for (std::size_t i = 0; i < cells.size(); ++i) {
-          if (is_count(cells[i])) {
-            row[json_key(list.columns[i])] = std::get<long long>(cells[i]);
-          } else if (!text_of(cells[i]).empty()) {
-            row[json_key(list.columns[i])] = text_of(cells[i]);
-          }
-        }
-        rows.push_back(std::move(row));
+using Json = nlohmann::ordered_json;
+
+Json json_rows(const List& list) {
+  Json rows = Json::array();
+  for (const auto& cells : list.rows) {
+    Json row = Json::object();
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      if (is_count(cells[i])) {
+        row[json_key(list.columns[i])] = std::get<long long>(cells[i]);
+      } else if (!text_of(cells[i]).empty()) {
+        row[json_key(list.columns[i])] = text_of(cells[i]);
       }
     }
-    root["sizes"].push_back(std::move(of_size));
+    rows.push_back(std::move(row));
   }
+  return rows;
+}
+
+std::string print_json(const Pattern& pattern, const std::vector<ListGroup>& groups) {
+  Json root{{"pattern", pattern.id}, {"title", pattern.title}};
+  Json sizes = Json::array();
+  for (const ListGroup& group : groups) {
+    if (!group.size) {
+      for (const List& list : group.lists) root[json_key(list.name)] = json_rows(list);
+      continue;
+    }
+    const SizeDef& definition = pattern.sizes[*group.size];
+    Json of_size{{"size", definition.id}, {"title", definition.title}};
+    for (const List& list : group.lists) of_size[json_key(list.name)] = json_rows(list);
+    sizes.push_back(std::move(of_size));
+  }
+  root["sizes"] = std::move(sizes);
   return root.dump(2) + '\n';
 }
 
 }  // namespace
 
-std::string print_quantities(const Plan& plan, const std::vector<std::size_t>& sizes,
-                             ListFormat format) {
+std::string print_lists(const Pattern& pattern, const std::vector<ListGroup>& given,
+                        ListFormat format) {
+  std::vector<ListGroup> groups = given;
+  for (ListGroup& group : groups) {
+    std::erase_if(group.lists, [](const List& list) { return list.rows.empty(); });
+  }
   switch (format) {
     case ListFormat::text:
-      return print_text(plan, sizes);
+      return print_text(pattern, groups);
     case ListFormat::csv:
-      return print_csv(plan, sizes);
+      return print_csv(pattern, groups);
     case ListFormat::json:
-      return print_json(plan, sizes);
+      return print_json(pattern, groups);
     case ListFormat::markdown:
-      return print_markdown(plan, sizes);
+      return print_markdown(pattern, groups);
   }
   return {};
+}
+
+std::string print_quantities(const Plan& plan, const std::vector<std::size_t>& sizes,
+                             ListFormat format) {
+  std::vector<ListGroup> groups;
+  for (const std::size_t size : sizes) groups.push_back({size, "", quantity_lists(plan, size)});
+  return print_lists(plan.pattern(), groups, format);
 }
 
 }  // namespace dogear

@@ -5,15 +5,17 @@
 #include <cmath>
 #include <map>
 
-#include "base/length.h"
 #include "base/text.h"
+#include "compile/list_words.h"
 #include "cutting/tips.h"
 
 namespace dogear {
 
 namespace {
 
-std::string inches(const Fraction& f) { return plain_inches(f); }
+using list_words::centimetres;
+using list_words::inches;
+using list_words::yards;
 
 std::string inches(const std::optional<Fraction>& f) { return f ? plain_inches(*f) : ""; }
 
@@ -21,10 +23,6 @@ std::string inches(const std::optional<Fraction>& f) { return f ? plain_inches(*
 std::string upper_reading(const PieceCut& cut) {
   return cut.upper_reading && cut.upper_reading->num > 0 ? inches(*cut.upper_reading) : "";
 }
-
-std::string yards(const Fraction& f) { return plain(f) + " yd"; }
-
-std::string centimetres(long long cm) { return std::to_string(cm) + " cm"; }
 
 std::string_view cut_words(const PieceCut& cut) {
   switch (cut.method) {

@@ -59,4 +59,18 @@ inline Plan small_plan() {
   return plan;
 }
 
+// 62 in square, of cloth 42 in wide, or else of 108 in.
+inline Backing two_way_backing() {
+  Backing backing;
+  backing.name = "Backing";
+  backing.width = backing.height = Fraction::of(62, 1);
+  backing.panels = 2;
+  backing.yards = Fraction::of(7, 2);
+  backing.centimetres = 315;
+  backing.wide = Fraction::of(108, 1);
+  backing.wide_yards = Fraction::of(7, 4);
+  backing.wide_centimetres = 160;
+  return backing;
+}
+
 }  // namespace dogear::test

@@ -1,10 +1,5 @@
 #include "commands.h"
 
-#include <unistd.h>
-
-#include <algorithm>
-#include <charconv>
-#include <cstdlib>
 #include <filesystem>
 #include <iostream>
 
@@ -13,129 +8,9 @@
 #include "compile/lists.h"
 #include "compile/problem.h"
 #include "diag/explain.h"
-#include "diag/print.h"
-#include "diag/report.h"
+#include "invocation.h"
 
 namespace dogear {
-
-namespace {
-
-bool colour_wanted() {
-  const char* no_color = std::getenv("NO_COLOR");
-  const char* terminal = std::getenv("TERM");
-  return ::isatty(STDERR_FILENO) != 0 && (no_color == nullptr || *no_color == '\0') &&
-         (terminal == nullptr || std::string_view(terminal) != "dumb");
-}
-
-// One run of the program: the session, and the ways in which it may end.
-class Invocation {
- public:
-  explicit Invocation(const Arguments& arguments) : arguments_(arguments), session_(files_) {}
-
-  Session& session() { return session_; }
-
-  // Says all there is to say and tells how the run ended. `whole`: every stage ran for every size.
-  int end(bool whole = false) {
-    settle(session_, whole);
-    std::cerr << print_for_people(session_.diagnostics, session_.sources, colour_wanted(),
-                                  arguments_.folder);
-    if (session_.diagnostics.has_errors()) {
-      const auto& all = session_.diagnostics.all();
-      const auto first = std::find_if(all.begin(), all.end(), [](const Diagnostic& d) {
-        return d.severity == Severity::error;
-      });
-      std::cerr << "`dogear explain " << first->code << "` tells more of this kind of error.\n";
-    }
-    return exit_code();
-  }
-
-  // Instead: the messages for another program, on standard output.
-  int end_with_report(bool whole) {
-    settle(session_, whole);
-    std::error_code ignored;
-    const std::string absolute =
-        std::filesystem::weakly_canonical(arguments_.folder, ignored).string();
-    const ReportFacts facts{DOGEAR_VERSION, arguments_.folder, absolute, exit_code()};
-    print(arguments_.as == "json" ? report_as_json(session_.diagnostics, facts)
-                                  : report_as_sarif(session_.diagnostics, session_.sources, facts));
-    return exit_code();
-  }
-
-  int exit_code() const {
-    if (unwritten_) return no_access;
-    if (!session_.diagnostics.has_errors()) return fine;
-    if (said("D001") || said("D410")) return no_access;
-    return said("D602") || said("D603") ? wrong_usage : faulty_pattern;
-  }
-
-  std::optional<canvas::FontSet> fonts() {
-    return load_fonts(session_, canvas::FontPaths::debian());
-  }
-
-  std::optional<int> wrong_paper() const {
-    const std::string& paper = arguments_.paper;
-    if (paper.empty() || paper == "letter" || paper == "a4" || paper.ends_with(".yaml")) {
-      return std::nullopt;
-    }
-    std::cerr << "dogear: there is no paper called " << paper
-              << "; name letter, a4 or a template's .yaml file\n";
-    return wrong_usage;
-  }
-
-  Options options() const {
-    Options options{arguments_.size, arguments_.paper, {}};
-    if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
-      const std::string_view text(epoch);
-      std::int64_t seconds = 0;
-      const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), seconds);
-      if (error == std::errc() && end == text.data() + text.size()) options.date = seconds;
-    }
-    return options;
-  }
-
-  bool make_folder(const std::string& folder) {
-    std::error_code error;
-    if (folder.empty() || std::filesystem::is_directory(folder, error)) return true;
-    std::filesystem::create_directories(folder, error);
-    if (!error) return true;
-    return cannot_write(folder, error.message());
-  }
-
-  bool write(const std::string& path, std::string_view content) {
-    std::string reason;
-    return files_.write(path, content, reason) || cannot_write(path, reason);
-  }
-
-  // To the file asked for, or to standard output.
-  int deliver(std::string_view content) {
-    const bool done = arguments_.out.empty() ? print(content) : write(arguments_.out, content);
-    return done ? fine : no_access;
-  }
-
-  bool print(std::string_view content) {
-    std::cout << content << std::flush;
-    return std::cout.good() || cannot_write("standard output", "it is closed or full");
-  }
-
- private:
-  bool said(std::string_view code) const {
-    const auto& all = session_.diagnostics.all();
-    return std::any_of(all.begin(), all.end(), [&](const Diagnostic& d) { return d.code == code; });
-  }
-
-  bool cannot_write(const std::string& path, const std::string& reason) {
-    std::cerr << "dogear: " << path << " cannot be written: " << reason << '\n';
-    unwritten_ = true;
-    return false;
-  }
-
-  const Arguments& arguments_;
-  DiskFiles files_;
-  Session session_;
-  bool unwritten_ = false;
-};
-
-}  // namespace
 
 int run_check(const Arguments& arguments) {
   Invocation run(arguments);
@@ -181,6 +56,7 @@ int run_build(const Arguments& arguments) {
 }
 
 int run_quantities(const Arguments& arguments) {
+  if (!arguments.list.empty()) return run_list(arguments);
   Invocation run(arguments);
   Diagnostics& diagnostics = run.session().diagnostics;
   const auto plan = make_plan(arguments.folder, run.session());

@@ -16,6 +16,8 @@ struct Arguments {
   std::string depfile;      // build
   std::string as = "text";  // quantities, check, explain, compare
   bool ledger = false;      // quantities
+  std::string list;         // quantities: "shopping", "kit", ...; empty: what is cut and bought
+  std::string kits;         // quantities: how many, "12" or "lap=12,wall=6"
   std::string figure;       // draw
   std::string code;         // explain; empty: every code
 };
@@ -23,6 +25,7 @@ struct Arguments {
 int run_check(const Arguments& arguments);
 int run_build(const Arguments& arguments);
 int run_quantities(const Arguments& arguments);
+int run_list(const Arguments& arguments);  // of quantities: one for a purpose of its own
 int run_draw(const Arguments& arguments);
 int run_sizes(const Arguments& arguments);
 int run_explain(const Arguments& arguments);

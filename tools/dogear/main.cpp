@@ -59,11 +59,33 @@ int run(int argc, char** argv) {
   CLI::Option* as = quantities->add_option("--as", arguments.as, "How to print")
                         ->check(CLI::IsMember({"text", "csv", "json", "markdown"}))
                         ->capture_default_str();
-  quantities
-      ->add_flag("--ledger", arguments.ledger,
-                 "Instead write every size's quantities to DIR/quantities.txt")
-      ->excludes(as)
-      ->excludes(size);
+  CLI::Option* ledger =
+      quantities
+          ->add_flag("--ledger", arguments.ledger,
+                     "Instead write every size's quantities to DIR/quantities.txt")
+          ->excludes(as)
+          ->excludes(size);
+  std::vector<CLI::Option*> lists;
+  const auto list = [&](CLI::Option* option) {
+    option->excludes(ledger);
+    for (CLI::Option* other : lists) option->excludes(other);
+    lists.push_back(option);
+  };
+  const auto list_flag = [&](const char* flag, const char* name, const char* words) {
+    list(quantities->add_flag_callback(
+        flag, [&arguments, name] { arguments.list = name; }, words));
+  };
+  list_flag("--shopping", "shopping", "Instead print what to buy, to take along");
+  list(quantities
+           ->add_option_function<std::string>(
+               "--kit",
+               [&arguments](const std::string& kits) {
+                 arguments.list = "kit";
+                 arguments.kits = kits;
+               },
+               "Instead print how so many kits are cut from bolts, and what goes into each box: "
+               "12, or lap=12,wall=6")
+           ->type_name("N"));
 
   CLI::App* draw = command("draw", "Write one figure as SVG", run_draw);
   draw->add_option("FIGURE", arguments.figure, "Its address, such as block/star")->required();
