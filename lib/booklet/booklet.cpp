@@ -92,6 +92,8 @@ void write(Writer& w, Column& column, const Written& section) {
     booklet::write_cover(w, column);
   } else if (section.name == "requirements") {
     booklet::write_requirements(w, column);
+  } else if (section.name == "schedule") {
+    booklet::write_schedule(w, column);
   } else if (section.name == "cutting") {
     booklet::write_cutting(w, column);
   } else if (section.name == "blocks") {

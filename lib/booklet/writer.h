@@ -77,6 +77,7 @@ void write_contents(Writer& writer, Column& column, const std::vector<OutlineIte
 void write_begin(Writer& writer, Column& column, const std::set<std::string>& abbreviations);
 void write_requirements(Writer& writer, Column& column);
 void write_requirements_table(Writer& writer, Column& column);
+void write_schedule(Writer& writer, Column& column);  // nothing without a schedule
 void write_cutting(Writer& writer, Column& column);
 void write_cutting_tables(Writer& writer, Column& column);
 // Layers cut at once and pieces that are not symmetric, in the cutting section.

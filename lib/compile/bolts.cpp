@@ -1,83 +1,91 @@
 #include "compile/bolts.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
+
+#include "stock/stock.h"
 
 namespace dogear {
 
 namespace {
 
-// No fewer bolts can do, whichever way they are cut. For a length t up to half a bolt: cuts longer
-// than bolt - t lie alone, those longer than half a bolt each on a bolt of their own, and the cuts
-// from t up to a half must find room beside these or on further bolts (the bound of bin packing).
-long long least_bolts(const std::vector<BoltDemand>& demands, const Exact& bolt) {
-  const Exact half = bolt / Exact(2);
-  std::vector<Exact> thresholds{Exact(0)};
-  for (const BoltDemand& d : demands) {
-    if (d.inches <= half) thresholds.push_back(d.inches);
-  }
-  long long least = 0;
-  for (const Exact& t : thresholds) {
-    long long alone = 0, large = 0;
-    Exact large_length = 0, small_length = 0;
-    for (const BoltDemand& d : demands) {
-      if (d.inches > bolt - t) {
-        alone += d.cuts;
-      } else if (d.inches > half) {
-        large += d.cuts;
-        large_length += d.inches * Exact(d.cuts);
-      } else if (d.inches >= t) {
-        small_length += d.inches * Exact(d.cuts);
-      }
+constexpr stock::Steps an_inch = 16;
+
+// A bolt as a sheet one step high, whose one strip runs along it.
+stock::Problem as_stock(const std::vector<BoltDemand>& demands, const Exact& bolt) {
+  stock::Problem problem;
+  stock::Source source;
+  source.length = (bolt * Exact(an_inch)).round_down(1).num;
+  source.height = 1;
+  for (const BoltDemand& demand : demands) {
+    const stock::Steps each = (demand.inches * Exact(an_inch)).round_up(1).num;
+    stock::Kind kind;
+    kind.height = 1;
+    kind.need = demand.cuts;
+    for (stock::Steps length = each; length <= source.length; length += each) {
+      kind.run.push_back(length);
     }
-    const Exact beside = bolt * Exact(large) - large_length;
-    const long long more =
-        small_length > beside ? ((small_length - beside) / bolt).round_up(1).num : 0;
-    least = std::max(least, alone + large + more);
+    problem.kinds.push_back(std::move(kind));
   }
-  // Where all cuts are as long, a bolt gives so many.
-  if (demands.size() == 1 && demands[0].cuts > 0) {
-    const long long each = (bolt / demands[0].inches).round_down(1).num;
-    least = std::max(least, (demands[0].cuts + each - 1) / each);
-  }
-  return least;
+  problem.sources.push_back(source);
+  return problem;
 }
 
 }  // namespace
 
 BoltCutting cut_bolts(const std::vector<BoltDemand>& demands, const Exact& bolt) {
+  BoltCutting out;
+  const auto solution = stock::solve(as_stock(demands, bolt));
+  if (!solution) return out;
+  out.least = solution->bound.use;
+  // What each bolt gives, longest cuts first; bolts alike are counted once.
   std::vector<std::size_t> order(demands.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return demands[a].inches > demands[b].inches;
   });
+  std::map<long long, std::map<std::size_t, long long>> bolts;
   std::vector<long long> left;
   left.reserve(demands.size());
-  for (const BoltDemand& d : demands) left.push_back(d.cuts);
-  const auto any = [&] {
-    return std::any_of(left.begin(), left.end(), [](long long n) { return n > 0; });
-  };
-  // Each bolt takes the longest cuts that still fit; as many bolts as can be are cut alike.
-  BoltCutting out;
-  while (any()) {
+  for (const BoltDemand& demand : demands) left.push_back(demand.cuts);
+  for (const stock::Strip& strip : solution->strips) {
+    for (const stock::Stretch& stretch : strip.stretches) {
+      for (const stock::Row& row : stretch.rows) {
+        for (const stock::Run& run : row.runs) {
+          // No more than are wanted, even where more fit.
+          const long long cuts = std::min(run.cuts, left[run.kind]);
+          if (cuts > 0) bolts[strip.sheet][run.kind] += cuts;
+          left[run.kind] -= cuts;
+        }
+      }
+    }
+  }
+  for (const auto& [sheet, kinds] : bolts) {
     BoltPlan plan;
     plan.remnant = bolt;
     for (const std::size_t i : order) {
-      const long long fit = (plan.remnant / demands[i].inches).round_down(1).num;
-      const long long n = std::min(fit, left[i]);
-      if (n == 0) continue;
-      plan.cuts.emplace_back(i, n);
-      plan.remnant -= demands[i].inches * Exact(n);
+      const auto found = kinds.find(i);
+      if (found == kinds.end()) continue;
+      plan.cuts.emplace_back(i, found->second);
+      plan.remnant -= demands[i].inches * Exact(found->second);
     }
-    plan.times = 0;
-    for (const auto& [i, n] : plan.cuts) {
-      plan.times = plan.times == 0 ? left[i] / n : std::min(plan.times, left[i] / n);
+    ++out.bolts;
+    const auto same = std::find_if(out.plans.begin(), out.plans.end(),
+                                   [&](const BoltPlan& p) { return p.cuts == plan.cuts; });
+    if (same != out.plans.end()) {
+      ++same->times;
+    } else {
+      out.plans.push_back(std::move(plan));
     }
-    for (const auto& [i, n] : plan.cuts) left[i] -= n * plan.times;
-    out.bolts += plan.times;
-    out.plans.push_back(std::move(plan));
   }
-  out.least = least_bolts(demands, bolt);
+  // Bolts with most of the longest cuts first, so that the last one keeps the largest remnant.
+  std::stable_sort(out.plans.begin(), out.plans.end(), [&](const BoltPlan& a, const BoltPlan& b) {
+    const Exact& first = demands[a.cuts.front().first].inches;
+    const Exact& other = demands[b.cuts.front().first].inches;
+    if (first != other) return first > other;
+    return a.cuts.front().second > b.cuts.front().second;
+  });
   return out;
 }
 

@@ -8,6 +8,7 @@
 #include "canvas/svg.h"
 #include "compile/errata.h"
 #include "compile/ledger.h"
+#include "cutting/sew_along.h"
 #include "pdf/pdf.h"
 #include "source/load.h"
 
@@ -34,6 +35,11 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
   // Sewing -> cutting: every piece sewn is cut, and pieces, leftover and waste make up the cloth.
   auto quantities = plan_cutting(*checked, *piecing, diagnostics);
   if (!quantities) return std::nullopt;
+
+  // Cutting -> the months of a sew-along: cut one by one, they add up to the quilt.
+  const std::size_t errors = diagnostics.error_count();
+  check_sew_along(*checked, *piecing, *quantities, diagnostics);
+  if (diagnostics.error_count() > errors) return std::nullopt;
 
   return Plan{std::move(*checked), std::move(*piecing), std::move(*quantities)};
 }

@@ -51,14 +51,18 @@ std::string_view cut_words(const PieceCut& cut) {
 
 class Lister {
  public:
-  Lister(const Plan& plan, std::size_t size)
-      : plan_(plan), pattern_(plan.pattern()), of_size_(plan.quantities.sizes[size]) {}
+  Lister(const Plan& plan, const SizeQuantities& of_size)
+      : plan_(plan), pattern_(plan.pattern()), of_size_(of_size) {}
 
   std::vector<List> lists() const {
     std::vector<List> all{quilt(),  fabrics(), pieces(), strip_sets(), batches(),
                           strips(), grain(),   tips(),   finishing(),  rulers()};
     std::erase_if(all, [](const List& list) { return list.rows.empty(); });
     return all;
+  }
+
+  std::vector<List> of_part() const {
+    return {pieces(), strip_sets(), batches(), strips(), cloth()};
   }
 
  private:
@@ -81,16 +85,95 @@ class Lister {
             {{inches(of_size_.finished_width), inches(of_size_.finished_height)}}};
   }
 
+  std::string source_name(const ClothSource& source) const {
+    switch (source.kind) {
+      case ClothSource::Kind::yardage:
+        return "yardage";
+      case ClothSource::Kind::bundle:
+        return pattern_.bundles[source.bundle].name;
+      case ClothSource::Kind::fat_quarter:
+        return "fat quarters";
+      case ClothSource::Kind::fat_eighth:
+        return "fat eighths";
+      case ClothSource::Kind::scrap:
+        return "scraps";
+    }
+    return "";
+  }
+
+  // "2 of 2 of 2½ in strip bundle, then yardage".
+  std::string from_words(const FabricNeed& need) const {
+    const auto& sources = pattern_.fabrics[need.fabric].sources;
+    std::vector<std::string> words;
+    for (const SourceUse& use : need.sources) {
+      const ClothSource& source = sources[use.source];
+      words.push_back(source.height ? std::to_string(use.used) + " of " + std::to_string(use.had) +
+                                          " of " + source_name(source)
+                                    : source_name(source));
+    }
+    return join(words, ", then ");
+  }
+
+  static std::string allowance(const Exact& inches) {
+    return inches.is_zero() ? "" : list_words::inches(inches.round_up(16));
+  }
+
+  // The least that any plan could buy, in the units in which the fabric is bought.
+  std::string least_words(const FabricNeed& need) const {
+    if (!need.least) return "";
+    if (!need.yards) return list_words::count(need.least->bought, "sheet", "sheets");
+    return yards(Fraction::of(need.least->bought, pattern_.allowances.yard_parts));
+  }
+
   List fabrics() const {
-    List list{
-        "fabrics", {"number", "fabric", "used for", "yardage", "metric", "bundle strips"}, {}};
+    List list{"fabrics",
+              {"number", "fabric", "used for", "yardage", "metric", "bundle strips", "from",
+               "cut into strips", "squaring up", "shrinkage", "margin", "least possible", "proved"},
+              {}};
     for (const FabricNeed& need : of_size_.fabrics) {
       Cell strips = "";
       if (need.bundle_strips > 0) strips = need.bundle_strips;
       list.rows.push_back({static_cast<long long>(pattern_.fabrics[need.fabric].number),
                            fabric_name(need.fabric), join(need.uses, ", "),
                            need.yards ? yards(*need.yards) : "",
-                           need.centimetres ? centimetres(*need.centimetres) : "", strips});
+                           need.centimetres ? centimetres(*need.centimetres) : "", strips,
+                           from_words(need), allowance(need.length), allowance(need.squaring),
+                           allowance(need.shrinkage), allowance(need.margin), least_words(need),
+                           need.least ? (need.least->met ? "yes" : "no") : ""});
+    }
+    return list;
+  }
+
+  // The fabrics of a part: strips by height, and what to buy where it is bought by itself.
+  List cloth() const {
+    List list{"cloth", {"fabric", "used for", "strips", "sheets", "yardage", "metric"}, {}};
+    for (const FabricNeed& need : of_size_.fabrics) {
+      std::vector<std::pair<Fraction, long long>> heights;
+      for (const StripPlan& strip : of_size_.strips) {
+        if (strip.fabric != need.fabric) continue;
+        const auto same = std::find_if(heights.begin(), heights.end(),
+                                       [&](const auto& h) { return h.first == strip.height; });
+        if (same == heights.end()) {
+          heights.emplace_back(strip.height, strip.times);
+        } else {
+          same->second += strip.times;
+        }
+      }
+      std::stable_sort(heights.begin(), heights.end(), [](const auto& a, const auto& b) {
+        return Exact(b.first) < Exact(a.first);
+      });
+      std::vector<std::string> strips, sheets;
+      for (const auto& [height, n] : heights) {
+        strips.push_back(std::to_string(n) + " of " + inches(height));
+      }
+      for (const SourceUse& use : need.sources) {
+        const ClothSource& source = pattern_.fabrics[need.fabric].sources[use.source];
+        if (!source.height) continue;
+        sheets.push_back(std::to_string(use.used) + " of " + source_name(source));
+      }
+      list.rows.push_back({fabric_name(need.fabric), join(need.uses, ", "), join(strips, ", "),
+                           join(sheets, ", "), need.yards ? yards(*need.yards) : "",
+                           need.centimetres ? centimetres(*need.centimetres) : ""});
     }
     return list;
   }
@@ -168,14 +251,23 @@ class Lister {
     return "";
   }
 
+  std::string strip_source(const StripPlan& strip) const {
+    const auto& sources = pattern_.fabrics[strip.fabric].sources;
+    if (strip.source >= sources.size()) return strip.from_bundle ? "bundle" : "yardage";
+    std::string name = source_name(sources[strip.source]);
+    if (strip.sheet > 0) name += ", number " + std::to_string(strip.sheet);
+    if (strip.along) name += ", along its length";
+    if (strip.beside) name += ", beside what is cut along its length";
+    return name;
+  }
+
   List strips() const {
     List list{"strips", {"fabric", "from", "height", "strips", "used for", "cut into"}, {}};
     for (const StripPlan& strip : of_size_.strips) {
       std::vector<std::string> runs;
       for (const Run& run : strip.runs) runs.push_back(run_words(run));
-      list.rows.push_back({fabric_name(strip.fabric),
-                           strip.from_bundle ? pattern_.bundles[strip.bundle].name : "yardage",
-                           inches(strip.height), strip.times, strip.purpose, join(runs, ", ")});
+      list.rows.push_back({fabric_name(strip.fabric), strip_source(strip), inches(strip.height),
+                           strip.times, strip.purpose, join(runs, ", ")});
     }
     return list;
   }
@@ -280,7 +372,11 @@ class Lister {
 }  // namespace
 
 std::vector<List> quantity_lists(const Plan& plan, std::size_t size) {
-  return Lister(plan, size).lists();
+  return Lister(plan, plan.quantities.sizes[size]).lists();
+}
+
+std::vector<List> part_lists(const Plan& plan, const SizeQuantities& part) {
+  return Lister(plan, part).of_part();
 }
 
 std::optional<ListFormat> list_format(std::string_view name) {

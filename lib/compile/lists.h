@@ -32,6 +32,10 @@ struct ListGroup {
 // grain, tips, finishing, rulers.
 std::vector<List> quantity_lists(const Plan& plan, std::size_t size);
 
+// What a part of a size takes (plan_part): pieces, strip sets, batches, strips, cloth; empty ones
+// are kept, so that parts can be joined list by list.
+std::vector<List> part_lists(const Plan& plan, const SizeQuantities& part);
+
 enum class ListFormat { text, csv, json, markdown };
 std::optional<ListFormat> list_format(std::string_view name);
 

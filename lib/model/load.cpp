@@ -13,9 +13,9 @@ namespace dogear {
 
 namespace {
 
-constexpr std::array<const char*, 11> sections{"cover",     "contents", "before",   "requirements",
-                                               "cutting",   "blocks",   "assembly", "finishing",
-                                               "templates", "errata",   "back"};
+constexpr std::array<const char*, 12> sections{"cover",     "contents",  "before", "requirements",
+                                               "schedule",  "cutting",   "blocks", "assembly",
+                                               "finishing", "templates", "errata", "back"};
 
 class PatternReader {
  public:
@@ -56,7 +56,11 @@ class PatternReader {
     if (const Node* n = map.may("booklet")) {
       read_sections(*n);
     } else {
-      for (const char* name : sections) p_.sections.push_back({name, false, p_.span});
+      for (const std::string name : sections) {
+        if (name != "schedule" || p_.schedule_span.line > 0) {
+          p_.sections.push_back({name, false, p_.span});
+        }
+      }
     }
     map.finish();
     find_unused();
@@ -318,6 +322,11 @@ class PatternReader {
       if (std::find(known.begin(), known.end(), *name) == known.end()) {
         unknown_name("D119", item.span, "section", *name, known, d_);
         continue;
+      }
+      if (*name == "schedule" && p_.schedule_span.line == 0) {
+        d_.error("D677", item.span,
+                 "the booklet has a section `schedule`, and the pattern no schedule")
+            .hints.push_back("give the pattern a `schedule`, or leave the section out");
       }
       p_.sections.push_back({*name, false, item.span});
     }

@@ -3,7 +3,10 @@
 #include <iostream>
 
 #include "compile/kits.h"
+#include "compile/leftover_lists.h"
+#include "compile/schedule.h"
 #include "compile/shopping.h"
+#include "compile/step_outs.h"
 #include "invocation.h"
 
 namespace dogear {
@@ -19,6 +22,19 @@ std::vector<ListGroup> each_size(const Plan& plan, const Sizes& sizes,
   return groups;
 }
 
+// Of lists that are planned on their own, and so may fail.
+std::optional<std::vector<ListGroup>> each_planned(
+    const Plan& plan, const Sizes& sizes, Diagnostics& diagnostics,
+    std::optional<std::vector<List>> (*lists)(const Plan&, std::size_t, Diagnostics&)) {
+  std::vector<ListGroup> groups;
+  for (const std::size_t size : sizes) {
+    auto found = lists(plan, size, diagnostics);
+    if (!found) return std::nullopt;
+    groups.push_back({size, "", std::move(*found)});
+  }
+  return groups;
+}
+
 }  // namespace
 
 int run_list(const Arguments& arguments) {
@@ -31,6 +47,17 @@ int run_list(const Arguments& arguments) {
   std::optional<std::vector<ListGroup>> groups;
   if (arguments.list == "shopping") {
     groups = each_size(*plan, *sizes, shopping_lists);
+  } else if (arguments.list == "leftovers") {
+    groups = each_size(*plan, *sizes, leftover_lists);
+  } else if (arguments.list == "step-outs") {
+    groups = each_planned(*plan, *sizes, diagnostics, step_out_lists);
+  } else if (arguments.list == "schedule") {
+    if (plan->pattern().schedule.empty()) {
+      std::cerr
+          << "dogear: this pattern has no schedule; give its pattern.yaml the key `schedule`\n";
+      return wrong_usage;
+    }
+    groups = each_planned(*plan, *sizes, diagnostics, schedule_lists);
   } else if (arguments.list == "kit") {
     std::string wrong;
     std::optional<std::vector<KitOrder>> orders;

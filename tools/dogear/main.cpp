@@ -86,6 +86,12 @@ int run(int argc, char** argv) {
                "Instead print how so many kits are cut from bolts, and what goes into each box: "
                "12, or lap=12,wall=6")
            ->type_name("N"));
+  list_flag("--step-outs", "step-outs",
+            "Instead print the samples of a class, one frozen at each step, and their cloth");
+  list_flag("--schedule", "schedule",
+            "Instead print what is made, cut and bought in each month of the schedule");
+  list_flag("--leftovers", "leftovers",
+            "Instead print what is left of the cloth, and the filler blocks that it gives");
 
   CLI::App* draw = command("draw", "Write one figure as SVG", run_draw);
   draw->add_option("FIGURE", arguments.figure, "Its address, such as block/star")->required();

@@ -1,0 +1,182 @@
+// A sew-along month by month: what is made, what is cut for it, and how much cloth that takes.
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "base/text.h"
+#include "booklet/writer.h"
+#include "cutting/sew_along.h"
+
+namespace dogear::booklet {
+namespace {
+
+constexpr int most_abreast = 4;
+constexpr double block_height = 74;  // pt, of a block's figure
+constexpr double top_height = 96;
+
+std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
+  std::vector<Cell> out;
+  for (const std::string& name : names) out.push_back({column.plain(name), {}});
+  return out;
+}
+
+// "3 strips of 2½ in, 1 strip of 4 in"; strips of a bundle are what they are.
+std::string strips_words(const Writer& w, const SizeQuantities& cut, FabricId fabric) {
+  std::vector<std::pair<Fraction, long long>> heights;
+  long long bundle = 0;
+  for (const StripPlan& strip : cut.strips) {
+    if (strip.fabric != fabric) continue;
+    if (strip.from_bundle) {
+      bundle += strip.times;
+      continue;
+    }
+    const auto same = std::find_if(heights.begin(), heights.end(),
+                                   [&](const auto& h) { return h.first == strip.height; });
+    if (same != heights.end()) {
+      same->second += strip.times;
+    } else {
+      heights.emplace_back(strip.height, strip.times);
+    }
+  }
+  std::stable_sort(heights.begin(), heights.end(),
+                   [](const auto& a, const auto& b) { return Exact(b.first) < Exact(a.first); });
+  std::vector<std::string> words;
+  if (bundle > 0) {
+    words.push_back(w.words("month bundle strips", {{"strips", w.words.count("strips", bundle)}}));
+  }
+  for (const auto& [height, n] : heights) {
+    words.push_back(w.words("month strips", {{"strips", w.words.count("strips", n)},
+                                             {"height", pretty_inches(height)}}));
+  }
+  return join(words, ", ");
+}
+
+// "24 A1, 12 B1", strip sets and what is joined for the finishing.
+std::string pieces_words(const Writer& w, const SizeQuantities& cut, const FabricNeed& need) {
+  std::vector<std::string> words;
+  for (const CutPiece& p : cut.pieces) {
+    const Piece& piece = w.scene.piecing.pieces[p.piece];
+    if (piece.fabric != need.fabric) continue;
+    words.push_back(std::to_string(p.count) + " " + piece.label(w.pattern()));
+  }
+  for (std::size_t s = 0; s < cut.strip_sets.size(); ++s) {
+    const StripSet& set = cut.strip_sets[s];
+    const bool in = std::any_of(set.strips.begin(), set.strips.end(),
+                                [&](const auto& strip) { return strip.first == need.fabric; });
+    if (in) words.push_back(w.scene.piecing.units[set.unit].name);
+  }
+  if (cut.binding && cut.binding->fabric == need.fabric) words.push_back(w.words("month binding"));
+  if (cut.sleeve && cut.sleeve->fabric == need.fabric) words.push_back(w.words("month sleeve"));
+  return join(words, ", ");
+}
+
+void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
+  Table table;
+  for (const FabricNeed& need : cut.fabrics) {
+    std::vector<Cell> row;
+    row.push_back({{}, w.swatch(need.fabric)});
+    row.push_back({{{w.fabric(need.fabric).name, column.bold(), false}}, {}});
+    row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
+    row.push_back({column.plain(pieces_words(w, cut, need)), {}});
+    row.push_back({{{need.yards ? yards(*need.yards) : "", column.bold(), false}}, {}});
+    table.rows.push_back(std::move(row));
+  }
+  if (table.rows.empty()) return;
+  table.head = head(column, {"", w.words("head fabric"), w.words("head month cut"),
+                             w.words("head month pieces"), w.words("head month cloth")});
+  table.align = "llllr";
+  table.shares = {0.8, 2, 3.4, 3.6, 1.2};
+  column.table(table);
+}
+
+std::string finishing_words(const Writer& w) {
+  const SizeQuantities& q = w.quantities();
+  std::vector<std::string> what;
+  if (q.backing) what.push_back(w.words("month backing"));
+  if (q.batting) what.push_back(w.words("month batting"));
+  if (q.binding) what.push_back(w.words("month binding"));
+  if (q.sleeve) what.push_back(w.words("month sleeve"));
+  return what.empty() ? "" : w.words("schedule finishing", {{"what", w.words.list(what)}});
+}
+
+void month(Writer& w, Column& column, const MonthPlan& plan) {
+  const Instalment& part = w.pattern().schedule[plan.month];
+  w.heading(column, 2, part.title, "schedule-" + slug(part.title));
+  std::vector<Card> cards;
+  const double each =
+      (column.width() - card_gap * (most_abreast - 1)) / static_cast<double>(most_abreast);
+  for (const BlockCount& block : plan.blocks) {
+    const BlockUse& use = w.pattern().uses[block.use];
+    Card card{"", w.picture("block/" + use.id, each, block_height), {}};
+    card.paragraphs.push_back(
+        {{use.title + ". ", column.bold(), false},
+         {w.words("schedule make", {{"n", std::to_string(block.blocks)}}), column.text(), false}});
+    cards.push_back(std::move(card));
+  }
+  column.cards(cards, most_abreast);
+  std::vector<std::string> words;
+  if (part.assembly) {
+    words.push_back(w.words("schedule assembly", {{"section", w.words("assembly")}}));
+  }
+  if (part.finishing) words.push_back(finishing_words(w));
+  std::erase(words, "");
+  if (words.empty() && cards.empty()) words.push_back(w.words("schedule nothing"));
+  if (!words.empty()) {
+    const auto top = part.assembly ? w.picture("quilt/plain", each * 2, top_height) : std::nullopt;
+    if (top) {
+      column.cards({{"", top, {column.plain(join(words, " "))}}}, 1);
+    } else {
+      column.paragraph(join(words, " "), {.keep_with_next = !plan.cut.fabrics.empty()});
+    }
+  }
+  month_table(w, column, plan.cut);
+}
+
+// Yards where cloth is bought by the length; strips of bundles and other sheets in a sentence.
+void cloth_table(Writer& w, Column& column, const SewAlong& along) {
+  Table table;
+  std::vector<std::string> sheets;
+  const auto cell = [&](const std::optional<Fraction>& y) {
+    return Cell{column.plain(y ? yards(*y) : "–"), {}};
+  };
+  for (const ClothByMonth& cloth : along.cloth) {
+    const std::string& name = w.fabric(cloth.fabric).name;
+    if (cloth.sheets_by_month > 0) {
+      sheets.push_back(
+          w.words("schedule strips of", {{"name", name},
+                                         {"n", std::to_string(cloth.sheets_at_once)},
+                                         {"m", std::to_string(cloth.sheets_by_month)}}));
+    }
+    if (!cloth.at_once && !cloth.cut_by_month) continue;
+    table.rows.push_back({Cell{{}, w.swatch(cloth.fabric)},
+                          Cell{{{name, column.bold(), false}}, {}}, cell(cloth.at_once),
+                          cell(cloth.cut_by_month), cell(cloth.bought_by_month)});
+  }
+  w.heading(column, 2, w.words("schedule cloth"), "schedule-cloth");
+  if (!table.rows.empty()) {
+    column.paragraph(w.words("schedule cloth intro"), {.keep_with_next = true});
+    table.head = head(column, {"", w.words("head fabric"), w.words("head cut at once"),
+                               w.words("head cut by month"), w.words("head bought by month")});
+    table.align = "llrrr";
+    table.shares = {0.8, 4, 2, 2, 2.2};
+    column.table(table);
+  }
+  if (!sheets.empty()) {
+    column.paragraph(w.words("schedule strips", {{"list", join(sheets, "; ")}}));
+  }
+}
+
+}  // namespace
+
+void write_schedule(Writer& w, Column& column) {
+  if (w.pattern().schedule.empty()) return;
+  const auto along =
+      plan_sew_along(w.scene.checked, w.scene.piecing, w.scene.quantities, w.size, w.diagnostics);
+  if (!along) return;
+  w.heading(column, 1, w.words("schedule"), "schedule");
+  column.paragraph(w.words("schedule intro"));
+  for (const MonthPlan& plan : along->months) month(w, column, plan);
+  cloth_table(w, column, *along);
+}
+
+}  // namespace dogear::booklet
