@@ -116,7 +116,7 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
   column.cards(cards, most_abreast);
   std::vector<std::string> words;
   if (part.assembly) {
-    words.push_back(w.words("schedule assembly", {{"section", w.words("assembly")}}));
+    words.push_back(w.words("schedule assembly"));
   }
   if (part.finishing) words.push_back(finishing_words(w));
   std::erase(words, "");

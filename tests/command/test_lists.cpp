@@ -53,9 +53,68 @@ TEST_CASE("a kit that is too long for a bolt names the bolt") {
   CHECK(has(result.err, "a bolt holds 1 yd"));
 }
 
+TEST_CASE("step-outs, schedules and leftovers are printed in every spelling") {
+  const Star here;
+  copy_folder(project / "tests/patterns/base/months", here.folder / "months");
+  for (const std::string as : {"text", "csv", "json", "markdown"}) {
+    CAPTURE(as);
+    const Result samples = here.dogear({"quantities", "star", "--step-outs", "--as", as});
+    CHECK(samples.code == 0);
+    CHECK(has(samples.out, "sewn from") != (as == "json"));
+    const Result months = here.dogear({"quantities", "months", "--schedule", "--as", as});
+    CHECK(months.code == 0);
+    CHECK(has(months.out, "January"));
+    const Result left = here.dogear({"quantities", "star", "--leftovers", "--as", as});
+    CHECK(left.code == 0);
+    CHECK(has(left.out, "end of a strip"));
+  }
+  const Result none = here.dogear({"quantities", "star", "--schedule"});
+  CHECK(none.code == 2);
+  CHECK(none.out.empty());
+  CHECK(has(none.err, "has no schedule"));
+}
+
+TEST_CASE("the manual's examples of lists do what they say") {
+  const std::string text = read(project / "tools/dogear/manual/quantities.md");
+  int seen = 0;
+  for (std::size_t at = text.find("\n    dogear "); at != std::string::npos;
+       at = text.find("\n    dogear ", at + 1)) {
+    const std::size_t from = at + std::string("\n    dogear ").size();
+    const std::string line = text.substr(from, text.find('\n', from) - from);
+    const Result result = shell(program.string() + ' ' + line, project);
+    CAPTURE(line, result.err);
+    CHECK(result.code == 0);
+    CHECK_FALSE(result.out.empty());
+    ++seen;
+  }
+  CHECK(seen >= 5);
+}
+
+TEST_CASE("the manual's schedule is one that a pattern may have") {
+  const Folder folder;
+  copy_folder(project / "tests/patterns/base/months", folder / "months");
+  const std::string text = read(project / "tools/dogear/manual/quantities.md");
+  const std::string open = "```yaml\n";
+  const std::size_t from = text.find(open) + open.size();
+  const std::string yaml = text.substr(from, text.find("```", from) - from);
+  REQUIRE(has(yaml, "schedule:"));
+  std::string pattern = read(folder / "months/pattern.yaml");
+  const std::size_t at = pattern.find("schedule:\n");
+  pattern.replace(at, pattern.find("\nbooklet:") - at, yaml);
+  write(folder / "months/pattern.yaml", pattern);
+  // Two months begin two strips.
+  change(folder / "months/pattern.yaml", "roll: {", "roll: {each: 2, ");
+  const Result result = run({"quantities", "months", "--schedule"}, folder.path());
+  CAPTURE(result.err);
+  CHECK(result.code == 0);
+  CHECK(result.err.empty());
+}
+
 TEST_CASE("lists are asked for one at a time, and in words that are known") {
   const Star here;
   const std::vector<std::vector<std::string>> wrong{
+      {"--step-outs", "--schedule"},
+      {"--leftovers", "--ledger"},
       {"--shopping", "--kit", "2"},
       {"--shopping", "--ledger"},
       {"--kit"},
