@@ -259,16 +259,20 @@ TEST_CASE("neighbouring lines that only work together are named together") {
 }
 
 TEST_CASE("the order, parts and pressing of steps are compared") {
-  Shipped was("harbor-lights"), now("harbor-lights");
-  now.change("blocks/lantern.yaml", "bands: [light 2, frame 1, base 1]}",
-             "bands: [light 2, base 1, frame 1]}");
-  const Comparison c = with_causes(was, now);
-  const Change& parts = change_of(c, "Lantern, ray: sewn from");
-  CHECK(parts.was == "lamp-glow 60° triangle + brass 60° trapezoid + rust-hull 60° trapezoid");
-  CHECK(parts.now == "lamp-glow 60° triangle + rust-hull 60° trapezoid + brass 60° trapezoid");
+  Shipped now("tide-star");
+  now.change("blocks/sawtooth.yaml", "  top:    {row: [corner, geese turned, corner]}\n",
+             "  side:   {row: [corner, geese turned]}\n  top:    {row: [side, corner]}\n");
+  const Comparison c = with_causes(Shipped("tide-star"), now);
+  const Change& parts = change_of(c, "Coral Star, top: sewn from");
+  CHECK(parts.was == "shell square + geese + shell square");
+  CHECK(parts.now == "side + shell square");
   CHECK(parts.effect == Effect::steps);
-  CHECK(parts.cause.file == "blocks/lantern.yaml");
+  CHECK(parts.cause.kind == Cause::Kind::lines);
+  CHECK(change_of(c, "Coral Star: order of the steps").now ==
+        "geese, side, top, across, Coral Star");
+  CHECK(change_of(c, "Lagoon Star, side: make").now == "8");
 
+  const Shipped was("harbor-lights");
   Shipped pressed("harbor-lights");
   pressed.change("blocks/gull.yaml", "bands: [tip 2, wing 2]}",
                  "bands: [tip 2, wing 2], press: open}");
