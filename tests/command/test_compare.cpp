@@ -201,16 +201,16 @@ TEST_CASE("the manual's recipe makes git diff speak in a quilter's words") {
 
 TEST_CASE("single files are printed as lines that say their place") {
   const Two two;
-  const Result yaml = two.dogear({"outline", "old/pattern.yaml"});
+  const Result yaml = two.dogear({"lines", "old/pattern.yaml"});
   CHECK(yaml.code == 0);
   CHECK(has(yaml.out, "\nsizes > mini > rows > 1 > 2: star\n"));
   CHECK(has(yaml.out, "\nfabrics > ink > name: Ink\n"));
   CHECK(two.dogear({"quantities", "old", "--ledger"}).code == 0);
-  const Result ledger = two.dogear({"outline", "old/quantities.txt"});
+  const Result ledger = two.dogear({"lines", "old/quantities.txt"});
   CHECK(ledger.code == 0);
   CHECK(has(ledger.out, "Mini quilt (mini), ink: cloth to buy: "));
-  CHECK(two.dogear({"outline", "nowhere.yaml"}).code == 3);
-  CHECK(two.dogear({"outline", "old/prose/welcome.md"}).out == read(star / "prose/welcome.md"));
+  CHECK(two.dogear({"lines", "nowhere.yaml"}).code == 3);
+  CHECK(two.dogear({"lines", "old/prose/welcome.md"}).out == read(star / "prose/welcome.md"));
 }
 
 TEST_CASE("the manual's script tells what a branch changes and fails on a stale ledger") {
@@ -252,7 +252,7 @@ TEST_CASE("the manual's workflow is sound YAML and its steps do what they say") 
   write(here.folder / "tools/compare-patterns", from_manual("sh", "compare-patterns"));
   fs::permissions(here.folder / "tools/compare-patterns", fs::perms::owner_all);
   write(here.folder / "workflow.yaml", from_manual("yaml", "pull_request"));
-  const Result outline = here.dogear({"outline", "workflow.yaml"});
+  const Result outline = here.dogear({"lines", "workflow.yaml"});
   const std::string compare = "jobs > compare > steps > 2 > run: ";
   const std::string show = "jobs > compare > steps > 3 > run: ";
   REQUIRE(has(outline.out, compare));

@@ -8,7 +8,7 @@ namespace dogear {
 enum ExitCode { fine = 0, faulty_pattern = 1, differs = 1, wrong_usage = 2, no_access = 3 };
 
 struct Arguments {
-  std::string folder;       // compare: the old side; outline: the file
+  std::string folder;       // compare: the old side; lines: the file
   std::string other;        // compare: the new side
   std::string size;         // empty: every size
   std::string paper;        // empty: the pattern's own
@@ -30,6 +30,6 @@ int run_draw(const Arguments& arguments);
 int run_sizes(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 int run_compare(const Arguments& arguments);
-int run_outline(const Arguments& arguments);
+int run_lines(const Arguments& arguments);
 
 }  // namespace dogear

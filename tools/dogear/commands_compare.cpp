@@ -5,7 +5,7 @@
 #include "commands.h"
 #include "compile/compare.h"
 #include "compile/compare_causes.h"
-#include "compile/outline.h"
+#include "compile/lines_of.h"
 #include "diag/print.h"
 #include "revision.h"
 
@@ -113,7 +113,7 @@ int run_compare(const Arguments& arguments) {
   return comparison.same() ? fine : differs;
 }
 
-int run_outline(const Arguments& arguments) {
+int run_lines(const Arguments& arguments) {
   const DiskFiles disk;
   std::string reason;
   const auto text = disk.read(arguments.folder, reason);
@@ -122,10 +122,10 @@ int run_outline(const Arguments& arguments) {
     return no_access;
   }
   std::string ignored;
-  if (const auto outline = outline_of_ledger(*text, ignored)) return print(*outline);
+  if (const auto outline = lines_of_ledger(*text, ignored)) return print(*outline);
   Diagnostics silent;
   const bool yaml = arguments.folder.ends_with(".yaml");
-  const auto outline = yaml ? outline_of_yaml(arguments.folder, *text, silent) : std::nullopt;
+  const auto outline = yaml ? lines_of_yaml(arguments.folder, *text, silent) : std::nullopt;
   // What cannot be taken apart is shown as it is: a difference must be seen all the same.
   return print(outline ? *outline : *text);
 }

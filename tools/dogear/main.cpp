@@ -115,10 +115,10 @@ int run(int argc, char** argv) {
       ->capture_default_str();
   compare->callback([&chosen] { chosen = run_compare; });
 
-  CLI::App* outline = app.add_subcommand(
-      "outline", "Print a ledger or a YAML file as lines that say their place, for `git diff`");
-  outline->add_option("FILE", arguments.folder, "quantities.txt, pattern.yaml, ...")->required();
-  outline->callback([&chosen] { chosen = run_outline; });
+  CLI::App* lines = app.add_subcommand(
+      "lines", "Print a ledger or a YAML file as lines that say their place, for `git diff`");
+  lines->add_option("FILE", arguments.folder, "quantities.txt, pattern.yaml, ...")->required();
+  lines->callback([&chosen] { chosen = run_lines; });
 
   CLI::App* explain = app.add_subcommand("explain", "Tell what a message's code means");
   CLI::Option* code =

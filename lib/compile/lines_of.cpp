@@ -1,4 +1,4 @@
-#include "compile/outline.h"
+#include "compile/lines_of.h"
 
 #include <algorithm>
 #include <map>
@@ -41,7 +41,7 @@ void add_lines(const Node& node, const std::string& place, std::string& out) {
 
 }  // namespace
 
-std::optional<std::string> outline_of_ledger(std::string_view text, std::string& error) {
+std::optional<std::string> lines_of_ledger(std::string_view text, std::string& error) {
   const auto side = side_of_ledger("", text, error);
   if (!side) return std::nullopt;
   // By the order in which kinds of facts matter, then by name.
@@ -66,8 +66,8 @@ std::optional<std::string> outline_of_ledger(std::string_view text, std::string&
   return out;
 }
 
-std::optional<std::string> outline_of_yaml(const std::string& file, const std::string& text,
-                                           Diagnostics& diagnostics) {
+std::optional<std::string> lines_of_yaml(const std::string& file, const std::string& text,
+                                         Diagnostics& diagnostics) {
   const auto root = read_yaml(file, text, diagnostics);
   if (!root) return std::nullopt;
   std::string out;
