@@ -191,6 +191,11 @@ class ClothPlanner {
       if (last.had && s.source == last_index && s.sheet >= *last.had) plan_.find_none.push_back(s);
       if (s.source == last_index && by_length()) plan_.need.length += s.height;
     }
+    for (std::size_t p = 0; p < panels_.size(); ++p) {
+      Exact rest = panels_[p].length;
+      for (const Strip& s : strips) rest -= s.source == p ? s.height : Exact(0);
+      plan_.rests.emplace_back(rest.round_down(8), (yard_width() - panels_[p].taken).round_down(8));
+    }
     std::vector<StripPlan> plans = gather(strips, wants_.fabric, problem_);
     for (StripPlan& plan : plans) {
       plan.beside = plan.source < panels_.size();

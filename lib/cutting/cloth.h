@@ -3,6 +3,7 @@
 // least that could be bought.
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "cutting/one_way.h"
@@ -28,9 +29,11 @@ struct ClothWants {
 
 struct ClothPlan {
   std::vector<StripPlan> strips;
-  FabricNeed need;               // all but its uses
-  long long short_by = 0;        // sheets that the last source does not have
-  std::vector<Strip> find_none;  // the strips that were to be cut from those
+  FabricNeed need;  // all but its uses
+  // What is left beside strips along the length, below the last strip cut across it.
+  std::vector<std::pair<Fraction, Fraction>> rests;  // height along the cloth's length, length
+  long long short_by = 0;                            // sheets that the last source does not have
+  std::vector<Strip> find_none;                      // the strips that were to be cut from those
 };
 
 // `cuts` by PieceId. Errors: D503 a piece longer than every source, D505 one higher than every

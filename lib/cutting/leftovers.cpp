@@ -60,6 +60,9 @@ std::vector<Leftover> leftovers_of(const Fabric& fabric, const std::vector<Piece
     list.add(Leftover::From::sheet, sheet.first, (*source.height - height).round_down(8),
              source.length.round_down(8));
   }
+  for (const auto& [height, length] : plan.rests) {
+    list.add(Leftover::From::sheet, fabric.sources.size() - 1, height, length);
+  }
   for (std::size_t s = 0; s < fabric.sources.size(); ++s) {
     const ClothSource& source = fabric.sources[s];
     if (!source.height || !source.had) continue;

@@ -9,7 +9,7 @@ using namespace help;
 namespace {
 
 // The small pattern's larger size with other words, set as pages.
-std::string booklet(const std::string& borders, const std::string& finish) {
+std::string booklet_text(const std::string& borders, const std::string& finish) {
   MemoryFiles files = small_pattern();
   std::string& text = files.content["p/pattern.yaml"];
   const std::string binding = "    binding: {fabric: red}\n    backing: {}\n";
@@ -35,7 +35,7 @@ bool says(const std::string& all, const std::string& words) {
 
 TEST_CASE("border strips are cut to length when the top is measured, in both places") {
   const std::string all =
-      booklet("    borders: [{fabric: red, width: 2 in}, {fabric: sand, width: 3 in}]\n", "");
+      booklet_text("    borders: [{fabric: red, width: 2 in}, {fabric: sand, width: 3 in}]\n", "");
   // Nowhere is a border cut to length in the cutting section and measured afterwards.
   CHECK(says(all, "when the top is measured, before it is sewn on"));
   CHECK(says(all, "measure the top through its middle from top to bottom"));
@@ -44,7 +44,7 @@ TEST_CASE("border strips are cut to length when the top is measured, in both pla
 
 TEST_CASE("mitred corners have words of their own") {
   const std::string all =
-      booklet("    borders: [{fabric: red, width: 2 in, corners: mitred}]\n", "");
+      booklet_text("    borders: [{fabric: red, width: 2 in, corners: mitred}]\n", "");
   CHECK(says(all, "the corners are mitred when it is sewn on"));
   CHECK(says(all, "to every side of"));
   CHECK(says(all, "sew on it from the inside out"));
@@ -54,14 +54,14 @@ TEST_CASE("mitred corners have words of their own") {
 }
 
 TEST_CASE("a pieced border is sewn as rows of its blocks") {
-  const std::string all = booklet("    borders: [{block: check, corners: red}]\n", "");
+  const std::string all = booklet_text("    borders: [{block: check, corners: red}]\n", "");
   CHECK(says(all, "Pieced border."));
   CHECK(says(all, "Pieced border with corners."));
   CHECK_FALSE(says(all, "measure the top through"));
 }
 
 TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {
-  const std::string all = booklet("",
+  const std::string all = booklet_text("",
                                   "    binding: {fabric: red, cut: on the bias}\n"
                                   "    backing: {width: 15 in, wide: 60 in}\n"
                                   "    hanging sleeve: {fabric: sand, depth: 2 in}\n");
@@ -73,7 +73,7 @@ TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {
 }
 
 TEST_CASE("a backing in one piece is said to need no seam") {
-  const std::string all = booklet("", "    backing: {}\n");
+  const std::string all = booklet_text("", "    backing: {}\n");
   CHECK(says(all, "it needs no seam"));
   CHECK(says(all, "with no seam"));
 }
