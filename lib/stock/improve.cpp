@@ -12,6 +12,9 @@ namespace dogear::stock {
 
 namespace {
 
+constexpr int simple_tries = 100;
+constexpr long long simple_work = 2000000;
+
 class Chance {
  public:
   // A number from 0 to most - 1.
@@ -54,6 +57,24 @@ class Relay {
       if (its > use) continue;
       if (its < use) idle = 0;
       use = its;
+      best_.offer(next);
+      present = std::move(next);
+    }
+  }
+
+  void simplify(int tries) {
+    std::vector<Strip> present = best_.strips();
+    std::vector<long long> its = best_.merit_of_best();
+    for (; tries > 0 && !budget_.spent(); --tries) {
+      std::vector<Strip> next = present;
+      std::vector<long long> need = take_out(next);
+      budget_.left -= 3000 + 300 * static_cast<long long>(next.size());
+      if (!lay(next, need)) continue;
+      trim(reduced_, needs(reduced_), next);
+      join(reduced_, next);
+      std::vector<long long> merit = stock::merit(reduced_, next);
+      if (merit > its) continue;
+      its = std::move(merit);
       best_.offer(next);
       present = std::move(next);
     }
@@ -156,6 +177,13 @@ class Relay {
 };
 
 }  // namespace
+
+void simplify(const Reduced& reduced, Best& best) {
+  // A kind alone leaves nothing to choose.
+  if (!best.any() || best.strips().size() < 2 || reduced.kinds.size() < 2) return;
+  Budget budget{simple_work};
+  Relay(reduced, budget, best).simplify(simple_tries);
+}
 
 void relay(const Reduced& reduced, Budget& budget, Best& best) {
   if (best.any()) Relay(reduced, budget, best).run();

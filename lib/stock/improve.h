@@ -9,4 +9,7 @@ namespace dogear::stock {
 // strip for the most worth, until the least price is met or the budget is spent.
 void relay(const Reduced& reduced, Budget& budget, Best& best);
 
+// The same at an equal price, for fewer heights and cuts: a limited number of tries.
+void simplify(const Reduced& reduced, Best& best);
+
 }  // namespace dogear::stock

@@ -153,6 +153,7 @@ std::optional<Solution> solve(const Problem& problem, std::vector<std::size_t>* 
   const std::vector<long long> lacking = first_fits(*reduced, best);
   find(*reduced, bound, best, problem.effort);
   few_heights(*reduced, best);
+  simplify(*reduced, best);
   if (!best.any()) {
     for (std::size_t k = 0; k < lacking.size(); ++k) {
       if (lacking[k] == 0) continue;
