@@ -5,14 +5,6 @@
 
 namespace dogear::stock {
 
-namespace {
-
-// Counting the strips of more heights than this costs much and says little.
-constexpr std::size_t most_tall = 10;
-constexpr Steps no_end = std::numeric_limits<Steps>::max();
-
-}  // namespace
-
 std::vector<long long> needs(const Reduced& reduced) {
   std::vector<long long> out;
   for (const ReducedKind& k : reduced.kinds) out.push_back(k.need);
@@ -37,42 +29,17 @@ Bound bound_by_size(const Reduced& reduced) {
     worth.push_back(least);
   }
   Master master(reduced, needs(reduced), limited_sheets(reduced));
-  Bound bound = master.bound_of(worth);
-  master.raise(bound);
-  return bound;
+  return master.bound_of(worth);
 }
 
-Bound bound_by_duals(const Reduced& reduced, Steps enough, std::vector<Tall> tall, Budget& budget,
+Bound bound_by_duals(const Reduced& reduced, Steps enough, Budget& budget,
                      std::vector<Column>& columns) {
-  Master master(reduced, needs(reduced), limited_sheets(reduced), std::move(tall));
+  Master master(reduced, needs(reduced), limited_sheets(reduced));
   for (Column& c : columns) master.add(std::move(c));
   master.add_plain();
   master.solve(budget, enough, false);
   columns = master.columns();
-  Bound bound = master.bound();
-  if (bound.use < enough) master.raise(bound);
-  return bound;
-}
-
-std::vector<Tall> tall_strips(const Reduced& reduced, Budget& budget) {
-  std::vector<Tall> out;
-  if (!reduced.cloth(reduced.last())) return out;
-  const std::size_t all = reduced.heights.size();
-  for (std::size_t h = all; h-- > 0 && all - h <= most_tall && !budget.spent();) {
-    std::vector<long long> need = needs(reduced);
-    for (std::size_t k = 0; k < need.size(); ++k) {
-      if (reduced.kinds[k].height < reduced.heights[h]) need[k] = 0;
-    }
-    Master master(reduced, std::move(need), limited_sheets(reduced), {}, Master::Least::strips);
-    master.add_plain();
-    master.solve(budget, no_end, false);
-    const Bound& b = master.bound();
-    if (b.use <= 0) continue;
-    // The same number at a greater height says more.
-    if (!out.empty() && out.back().strips >= b.use) continue;
-    out.push_back({reduced.heights[h], b.use, b.worth, b.most, 0});
-  }
-  return out;
+  return master.bound();
 }
 
 Bound expand(const Reduced& reduced, const Bound& bound) {
@@ -90,11 +57,7 @@ Bound expand(const Reduced& reduced, const Bound& bound) {
   out.price = reduced.price(use);
   out.worth = by_kind(bound.worth);
   if (cloth && !out.per.empty()) out.per.back() *= reduced.height_unit;
-  std::erase_if(out.tall, [](const Tall& t) { return t.weight == 0; });
-  for (Tall& t : out.tall) {
-    t.height *= reduced.height_unit;
-    t.worth = by_kind(t.worth);
-  }
+  for (Worth& w : out.more) w.worth = by_kind(w.worth);
   return out;
 }
 

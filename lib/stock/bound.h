@@ -14,11 +14,8 @@ Bound bound_by_size(const Reduced& reduced);
 
 // From the duals of column generation, whose columns are added to `columns`. Stops early where a
 // bound of `enough` is proved.
-Bound bound_by_duals(const Reduced& reduced, Steps enough, std::vector<Tall> tall, Budget& budget,
+Bound bound_by_duals(const Reduced& reduced, Steps enough, Budget& budget,
                      std::vector<Column>& columns);
-
-// How many strips of each height or higher there must be.
-std::vector<Tall> tall_strips(const Reduced& reduced, Budget& budget);
 
 // The bound in the problem's own kinds and measures, use rounded up and priced.
 Bound expand(const Reduced& reduced, const Bound& bound);

@@ -10,8 +10,6 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-// Uses beyond this are bounded by the ratio alone.
-constexpr std::size_t most_raised = 50000;
 constexpr double missing_cost = 100;
 constexpr long long scale = 1LL << 30;  // worth of what costs 1 in the simplex
 
@@ -29,26 +27,19 @@ Column column_of(const Reduced& reduced, std::vector<Strip> strips) {
   return out;
 }
 
-Master::Master(const Reduced& reduced, std::vector<long long> need, std::vector<long long> sheets,
-               std::vector<Tall> tall, Least least)
+Master::Master(const Reduced& reduced, std::vector<long long> need, std::vector<long long> sheets)
     : reduced_(reduced),
       need_(std::move(need)),
       sheets_(std::move(sheets)),
-      tall_(std::move(tall)),
-      least_(least),
-      unit_(reduced.cloth(reduced.last()) && least == Least::use
-                ? static_cast<double>(reduced.highest())
-                : 1),
+      unit_(reduced.cloth(reduced.last()) ? static_cast<double>(reduced.highest()) : 1),
       worth_unit_(scale / static_cast<long long>(unit_)),
       values_(reduced),
-      simplex_(right(), missing_cost),
-      weight_(tall_.size(), 0) {}
+      simplex_(right(), missing_cost) {}
 
 std::vector<double> Master::right() const {
   std::vector<double> out;
   for (const long long n : need_) out.push_back(static_cast<double>(n));
   for (const long long n : sheets_) out.push_back(-static_cast<double>(n));
-  for (const Tall& t : tall_) out.push_back(static_cast<double>(t.strips));
   return out;
 }
 
@@ -66,15 +57,8 @@ void Master::add(Column column) {
   double cost = 0;
   if (column.source < reduced_.last()) {
     entries.emplace_back(need_.size() + column.source, -1.0);
-  } else if (least_ == Least::strips || column.height == 0) {
-    cost = 1;
   } else {
-    cost = static_cast<double>(column.height) / unit_;
-    for (std::size_t t = 0; t < tall_.size(); ++t) {
-      if (column.height >= tall_[t].height) {
-        entries.emplace_back(need_.size() + sheets_.size() + t, 1.0);
-      }
-    }
+    cost = column.height == 0 ? 1 : static_cast<double>(column.height) / unit_;
   }
   simplex_.add(std::move(entries), cost);
   columns_.push_back(std::move(column));
@@ -110,28 +94,18 @@ Bound Master::present_bound() {
   Steps per = 1;
   if (last.height) {
     most = values_.sheet(reduced_.last());
-  } else if (least_ == Least::strips) {
-    most = values_.strip(reduced_.highest(), last.length);
   } else {
     for (const Steps height : reduced_.strip_heights) {
-      long long value = values_.strip(height, last.length);
-      for (std::size_t t = 0; t < tall_.size(); ++t) {
-        if (height >= tall_[t].height) value += weight_[t];
-      }
+      const long long value = values_.strip(height, last.length);
       if (static_cast<Wide>(value) * per > static_cast<Wide>(most) * height) {
         most = value;
         per = height;
       }
     }
-    for (std::size_t t = 0; t < tall_.size(); ++t) {
-      whole += static_cast<Wide>(weight_[t]) * tall_[t].strips;
-    }
   }
   b.most.push_back(most);
   b.per.push_back(per);
   if (whole > 0 && most > 0) b.use = static_cast<Steps>((whole * per + most - 1) / most);
-  b.tall = tall_;
-  for (std::size_t t = 0; t < tall_.size(); ++t) b.tall[t].weight = weight_[t];
   return b;
 }
 
@@ -150,9 +124,6 @@ bool Master::add_within(Strip strip, long long cost, bool within) {
     Column column = column_of(reduced_, less);
     long long value = 0;
     for (const auto& [kind, cuts] : column.cuts) value += cuts * worth_[kind];
-    for (std::size_t t = 0; t < tall_.size(); ++t) {
-      if (column.height >= tall_[t].height) value += weight_[t];
-    }
     const long long its = column.height == strip.height ? cost : column.height * worth_unit_;
     if (value > its + its / 10000000) {
       add(std::move(column));
@@ -167,11 +138,8 @@ bool Master::generate_strips(const std::vector<Steps>& heights, bool within) {
   const Source& last = reduced_.sources.back();
   bool found = false;
   for (const Steps height : heights) {
-    long long value = values_.strip(height, last.length);
-    for (std::size_t t = 0; t < tall_.size(); ++t) {
-      if (height >= tall_[t].height) value += weight_[t];
-    }
-    const long long cost = least_ == Least::strips ? scale : height * worth_unit_;
+    const long long value = values_.strip(height, last.length);
+    const long long cost = height * worth_unit_;
     if (value <= cost + cost / 10000000) continue;
     Strip strip = values_.build_strip(height, last.length);
     strip.source = reduced_.last();
@@ -190,9 +158,6 @@ bool Master::generate(bool within) {
   for (std::size_t k = 0; k < need_.size(); ++k) {
     if (need_[k] > 0) worth_[k] = worth(duals[k]);
   }
-  for (std::size_t t = 0; t < tall_.size(); ++t) {
-    weight_[t] = worth(duals[need_.size() + sheets_.size() + t]);
-  }
   values_.set(worth_, within ? &need_ : nullptr);
   bool found = false;
   const auto sheet = [&](std::size_t source, long long cost) {
@@ -207,8 +172,6 @@ bool Master::generate(bool within) {
   }
   if (!reduced_.cloth(reduced_.last())) {
     sheet(reduced_.last(), scale);
-  } else if (least_ == Least::strips) {
-    found |= generate_strips({reduced_.highest()}, within);
   } else {
     found |= generate_strips(reduced_.heights, within);
     if (!found && reduced_.strip_heights.size() > reduced_.heights.size()) {
@@ -216,37 +179,6 @@ bool Master::generate(bool within) {
     }
   }
   return found;
-}
-
-// A knapsack over strips: what so much cloth can be worth, height by height, until it is enough.
-void Master::raise(Bound& bound) {
-  const std::size_t last = reduced_.last();
-  if (!reduced_.cloth(last) || least_ == Least::strips) return;
-  values_.set(bound.worth);
-  Wide whole = 0;
-  for (std::size_t k = 0; k < need_.size(); ++k)
-    whole += static_cast<Wide>(bound.worth[k]) * need_[k];
-  for (std::size_t s = 0; s < sheets_.size(); ++s) {
-    whole -= static_cast<Wide>(bound.most[s]) * sheets_[s];
-  }
-  for (const Tall& t : bound.tall) whole += static_cast<Wide>(t.weight) * t.strips;
-  std::vector<std::pair<Steps, Wide>> strips;
-  for (const Steps height : reduced_.strip_heights) {
-    Wide value = values_.strip(height, reduced_.sources[last].length);
-    for (const Tall& t : bound.tall) value += height >= t.height ? t.weight : 0;
-    if (value > 0) strips.emplace_back(height, value);
-  }
-  std::vector<Wide> worth{0};
-  while (worth.back() < whole && !strips.empty() && worth.size() < most_raised) {
-    const auto use = static_cast<Steps>(worth.size());
-    Wide best = worth.back();
-    for (const auto& [height, value] : strips) {
-      if (height > use) break;
-      best = std::max(best, worth[static_cast<std::size_t>(use - height)] + value);
-    }
-    worth.push_back(best);
-  }
-  bound.use = std::max(bound.use, static_cast<Steps>(worth.size()) - 1);
 }
 
 bool Master::solve(Budget& budget, Steps enough, bool within) {

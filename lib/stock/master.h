@@ -25,10 +25,7 @@ struct Budget {
 
 class Master {
  public:
-  enum class Least { use, strips };  // strips: of the highest height, for Tall
-
-  Master(const Reduced& reduced, std::vector<long long> need, std::vector<long long> sheets,
-         std::vector<Tall> tall = {}, Least least = Least::use);
+  Master(const Reduced& reduced, std::vector<long long> need, std::vector<long long> sheets);
 
   void add(Column column);
   // A strip full of each kind alone, so that every kind has a column.
@@ -43,12 +40,10 @@ class Master {
 
   // What these worths prove.
   Bound bound_of(const std::vector<long long>& worth);
-  // `bound` raised to the least use whose strips together can be worth as much as the pieces.
-  void raise(Bound& bound);
 
   const std::vector<Column>& columns() const { return columns_; }
   std::vector<double> values() const { return simplex_.values(); }
-  double use() const { return simplex_.cost() * unit_; }  // or strips
+  double use() const { return simplex_.cost() * unit_; }
   bool complete() const { return simplex_.missing() < 1e-6; }
   // The best bound met, in reduced units, not yet rounded up to a sum; worths by reduced kind.
   const Bound& bound() const { return bound_; }
@@ -64,15 +59,12 @@ class Master {
   const Reduced& reduced_;
   std::vector<long long> need_;
   std::vector<long long> sheets_;  // left of each source but the last
-  std::vector<Tall> tall_;
-  Least least_;
-  double unit_;           // use that costs 1 in the simplex
-  long long worth_unit_;  // worth of a step of use
+  double unit_;                    // use that costs 1 in the simplex
+  long long worth_unit_;           // worth of a step of use
   Values values_;
   std::vector<Column> columns_;
   Simplex simplex_;
   std::vector<long long> worth_;
-  std::vector<long long> weight_;  // of tall_
   Bound bound_;
 };
 

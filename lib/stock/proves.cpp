@@ -139,36 +139,108 @@ bool plausible(const Problem& problem, const std::vector<long long>& worth,
          std::all_of(worth.begin(), worth.end(), [](long long w) { return w >= 0; });
 }
 
-bool proves(const Problem& problem, const Tall& tall) {
-  if (!plausible(problem, tall.worth, tall.most) || tall.weight < 0) return false;
-  for (std::size_t k = 0; k < tall.worth.size(); ++k) {
-    if (tall.worth[k] > 0 && problem.kinds[k].height < tall.height) return false;
-  }
-  Valuer valuer(problem, tall.worth);
-  const std::optional<Wide> sheets = limited(problem, valuer, tall.most);
-  if (!sheets || tall.most.back() <= 0 ||
-      tall.most.back() < valuer.strip(valuer.highest(), problem.sources.back().length)) {
-    return false;
-  }
-  // One strip fewer holds not all.
-  const Wide rest = whole_worth(problem, tall.worth) - *sheets;
-  return static_cast<Wide>(tall.strips - 1) * tall.most.back() < rest;
-}
-
 bool priced(const Problem& problem, const Bound& bound) {
   return bound.price == (problem.price ? problem.price(bound.use) : bound.use);
 }
 
-// The most that cloth so high is worth, cut in strips of these heights and values.
-Wide worth_of(const std::vector<std::pair<Steps, Wide>>& strips, Steps use) {
-  std::vector<Wide> most(static_cast<std::size_t>(use) + 1, 0);
-  for (const auto& [height, value] : strips) {
-    for (Steps u = height; u <= use; ++u) {
-      Wide& here = most[static_cast<std::size_t>(u)];
-      here = std::max(here, most[static_cast<std::size_t>(u - height)] + value);
+// What strips of cloth must be worth by one valuing, and what one of each height is worth at most.
+struct Demand {
+  Wide whole = 0;
+  std::vector<std::pair<Steps, Wide>> strips;  // from the highest
+};
+
+std::optional<Demand> demand(const Problem& problem, const Worth& worth) {
+  if (worth.worth.size() != problem.kinds.size() ||
+      worth.most.size() + 1 != problem.sources.size() ||
+      std::any_of(worth.worth.begin(), worth.worth.end(), [](long long w) { return w < 0; })) {
+    return std::nullopt;
+  }
+  Valuer valuer(problem, worth.worth);
+  const std::optional<Wide> sheets = limited(problem, valuer, worth.most);
+  if (!sheets) return std::nullopt;
+  Demand out;
+  out.whole = whole_worth(problem, worth.worth) - *sheets;
+  for (Steps height = valuer.highest(); height > 0; --height) {
+    out.strips.emplace_back(height, valuer.strip(height, problem.sources.back().length));
+  }
+  return out;
+}
+
+// Looks for strips that use no more than is left and are worth enough by every demand.
+class Enough {
+ public:
+  explicit Enough(std::vector<Demand> demands, Steps use) : demands_(std::move(demands)) {
+    // A height at which nothing is worth more than a step lower is never needed.
+    std::vector<std::size_t> needed;
+    const std::size_t all = demands_[0].strips.size();
+    for (std::size_t h = 0; h < all; ++h) {
+      const bool more = std::any_of(demands_.begin(), demands_.end(), [&](const Demand& d) {
+        return d.strips[h].second > (h + 1 < all ? d.strips[h + 1].second : 0);
+      });
+      if (more) needed.push_back(h);
+    }
+    for (Demand& d : demands_) {
+      std::vector<std::pair<Steps, Wide>> strips;
+      for (const std::size_t h : needed) strips.push_back(d.strips[h]);
+      d.strips = std::move(strips);
+      // What so much cloth is worth with strips from the i-th on.
+      auto& table = most_.emplace_back(d.strips.size() + 1,
+                                       std::vector<Wide>(static_cast<std::size_t>(use) + 1, 0));
+      for (std::size_t i = d.strips.size(); i-- > 0;) {
+        const auto [height, value] = d.strips[i];
+        table[i] = table[i + 1];
+        for (Steps u = height; u <= use; ++u) {
+          Wide& here = table[i][static_cast<std::size_t>(u)];
+          here = std::max(here, table[i][static_cast<std::size_t>(u - height)] + value);
+        }
+      }
     }
   }
-  return *std::max_element(most.begin(), most.end());
+
+  // True also where there are too many to look at.
+  bool possible(Steps use) {
+    std::vector<Wide> missing;
+    for (const Demand& d : demands_) missing.push_back(d.whole);
+    return possible(0, use, missing);
+  }
+
+ private:
+  bool possible(std::size_t i, Steps use, const std::vector<Wide>& missing) {
+    if (++looked_ > 1000000) return true;
+    bool done = true;
+    for (std::size_t d = 0; d < missing.size(); ++d) {
+      if (most_[d][i][static_cast<std::size_t>(use)] < missing[d]) return false;
+      done = done && missing[d] <= 0;
+    }
+    if (done) return true;
+    const Steps height = demands_[0].strips[i].first;
+    std::vector<Wide> rest = missing;
+    for (Steps left = use; left >= 0; left -= height) {
+      if (possible(i + 1, left, rest)) return true;
+      for (std::size_t d = 0; d < rest.size(); ++d) rest[d] -= demands_[d].strips[i].second;
+    }
+    return false;
+  }
+
+  std::vector<Demand> demands_;
+  std::vector<std::vector<std::vector<Wide>>> most_;
+  long long looked_ = 0;
+};
+
+// The greatest sum of heights of needed kinds below this use.
+Steps previous(const Problem& problem, Steps use) {
+  std::vector<bool> sum(static_cast<std::size_t>(use), false);
+  sum[0] = true;
+  Steps greatest = 0;
+  for (Steps u = 1; u < use; ++u) {
+    for (const Kind& k : problem.kinds) {
+      if (k.need > 0 && k.height <= u && sum[static_cast<std::size_t>(u - k.height)]) {
+        sum[static_cast<std::size_t>(u)] = true;
+        greatest = u;
+      }
+    }
+  }
+  return greatest;
 }
 
 // The next sum of heights of needed kinds.
@@ -195,39 +267,20 @@ bool proves(const Problem& problem, const Bound& bound) {
   Valuer valuer(problem, bound.worth);
   const std::optional<Wide> sheets = limited(problem, valuer, bound.most);
   if (!sheets) return false;
-  Wide whole = whole_worth(problem, bound.worth) - *sheets;
+  const Wide whole = whole_worth(problem, bound.worth) - *sheets;
   const Source& last = problem.sources.back();
   const long long most = bound.most.back();
   const Steps per = bound.per.back();
   if (per <= 0 || most < 0) return false;
   if (last.height) {
-    if (per != 1 || !bound.tall.empty() || most < valuer.sheet(*last.height, last.length)) {
+    if (per != 1 || !bound.more.empty() || most < valuer.sheet(*last.height, last.length)) {
       return false;
     }
   } else {
-    for (const Tall& t : bound.tall) {
-      if (!proves(problem, t)) return false;
-      whole += static_cast<Wide>(t.weight) * t.strips;
-    }
-    std::vector<std::pair<Steps, Wide>> strips;
     for (Steps height = 1; height <= valuer.highest(); ++height) {
-      Wide value = 0;
-      // Between two sums a strip holds no more than at the lower one.
-      const bool counted = std::any_of(bound.tall.begin(), bound.tall.end(),
-                                       [&](const Tall& t) { return t.height == height; });
-      if (!valuer.sum(height) && !counted) continue;
-      Steps holds = height;
-      while (!valuer.sum(holds)) --holds;
-      value = valuer.strip(holds, last.length);
-      for (const Tall& t : bound.tall) {
-        if (height >= t.height) value += t.weight;
-      }
+      const Wide value = valuer.strip(height, last.length);
       if (static_cast<Wide>(most) * height < value * per) return false;
-      strips.emplace_back(height, value);
     }
-    if (bound.use <= 0) return priced(problem, bound);
-    // One step less: is it worth less, in strips of any heights?
-    if (worth_of(strips, bound.use - 1) < whole) return priced(problem, bound);
   }
   Wide use = 0;
   if (whole > 0) {
@@ -236,7 +289,20 @@ bool proves(const Problem& problem, const Bound& bound) {
   }
   const Steps proved =
       last.height ? static_cast<Steps>(use) : next(problem, static_cast<Steps>(use));
-  return bound.use <= proved && priced(problem, bound);
+  if (!priced(problem, bound)) return false;
+  if (bound.use <= proved) return true;
+  if (last.height) return false;
+  std::vector<Demand> demands;
+  std::vector<Worth> worths = bound.more;
+  worths.push_back({bound.worth, {bound.most.begin(), bound.most.end() - 1}});
+  for (const Worth& w : worths) {
+    std::optional<Demand> d = demand(problem, w);
+    if (!d) return false;
+    demands.push_back(std::move(*d));
+  }
+  // One step less: not enough, whatever the strips?
+  const Steps less = previous(problem, bound.use);
+  return !Enough(std::move(demands), less).possible(less);
 }
 
 }  // namespace dogear::stock

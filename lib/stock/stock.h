@@ -73,31 +73,27 @@ struct Strip {
   std::vector<Stretch> stretches;  // from the left; what is right of them is left over
 };
 
-// That at least `strips` strips of cloth bought by the length are `height` high or higher: cuts of
-// kinds that high are worth `worth`, of the others nothing, `most` is the greatest value from a
-// sheet of each source or from one strip of cloth, and so fewer strips cannot hold them all.
-struct Tall {
-  Steps height = 0;
-  long long strips = 0;
-  std::vector<long long> worth;
-  std::vector<long long> most;  // by source
-  long long weight = 0;         // in the bound
+// A value given to every cut of each kind, and the greatest value that a sheet of each source but
+// the last can yield at that.
+struct Worth {
+  std::vector<long long> worth;  // by kind
+  std::vector<long long> most;   // by source, without the last
 };
 
 // What no plan can do better than, and the proof. `worth[k]` is a value given to every cut of kind
 // k; `most` is the greatest value that can be cut from a sheet of each source, or from a strip of
 // cloth for each step of its height (as most / per). Then the pieces' whole value, less what the
-// sheets that are had can yield, over that is the least cloth. Each of `tall` adds its weight to
-// the value of every strip that it counts, and `strips` times its weight to what must be cut.
+// sheets that are had can yield, over that is the least cloth. Cloth is cut in whole strips, so it
+// may take more: enough strips for the pieces' value. Each of `more` values the pieces otherwise,
+// and only strips whose values are enough each time are enough.
 struct Bound {
-  // Of the last source. Of cloth: the least height whose strips, each with the greatest value of
-  // its height, add up to the pieces' value, and which a sum of strip heights can be.
+  // Of the last source. Of cloth: no strips that add up to less have values that are enough.
   Steps use = 0;
   long long price = 0;  // of that use
   std::vector<long long> worth;
   std::vector<long long> most;  // by source
   std::vector<Steps> per;       // by source: 1 for sheets, the strip's height for cloth
-  std::vector<Tall> tall;
+  std::vector<Worth> more;
 };
 
 struct Solution {

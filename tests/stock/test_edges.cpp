@@ -130,10 +130,23 @@ TEST_CASE("a bound that says too much is refused") {
   CHECK(spoilt([](Bound& b) { b.worth[0] = -1; }));
 }
 
-TEST_CASE("a number of tall strips that is not needed is refused") {
-  const Problem p{{plain(8, 14, 3, 20), plain(5, 9, 5, 20)}, {cloth(20)}, {}, 2000};
-  Bound b = solve(p)->bound;
-  REQUIRE(proves(p, b));
-  b.tall = {{8, 4, {1, 0}, {1}, 1}};  // three pieces of 14 take three strips, not four
-  CHECK(!proves(p, b));
+TEST_CASE("whole strips are counted where half ones would do for less") {
+  // Derived here: 37 cuts of 30 and 33 of 28, the lower ones two deep in strips of 80. Two strips
+  // of 80 hold the 37 and at most five pairs of the others; 23 are left, and a strip of 36 holds 22.
+  Problem p{{nested(80, 30, 30, 37, 640), nested(36, 28, 28, 33, 640)}, {cloth(640)}, {}, 2000};
+  p.price = in_steps_of(72);
+  const auto s = solve(p);
+  REQUIRE(s);
+  CHECK(s->price == 4);
+  CHECK(s->least());
+  REQUIRE(proves(p, s->bound));
+  REQUIRE(!s->bound.more.empty());
+  Bound bad = s->bound;
+  bad.more.clear();
+  CHECK(!proves(p, bad));
+  bad = s->bound;
+  for (Worth& w : bad.more) w.worth.assign(w.worth.size(), 0);
+  CHECK(!proves(p, bad));
+  bad.more[0].worth[0] = -1;
+  CHECK(!proves(p, bad));
 }
