@@ -33,10 +33,10 @@ std::string border_subcut(const Writer& w, PieceId piece, const PieceCut& cut) {
   const bool mitred = w.scene.piecing.pieces[piece].mitred;
   if (!mitred && !is_border_strip(w, piece)) return {};
   const bool joined = cut.method == CutMethod::joined_strip;
-  return w.words(
-      std::string(mitred ? "subcut mitred" : "subcut border") + (joined ? " joined" : ""),
-      {{"length", pretty_inches(cut.length)},
-       {"spare", pretty_inches(mitre_spare().round_nearest(8))}});
+  const char* key = mitred ? (joined ? "subcut mitred joined" : "subcut mitred")
+                           : (joined ? "subcut border joined" : "subcut border");
+  return w.words(key, {{"length", pretty_inches(cut.length)},
+                       {"spare", pretty_inches(mitre_spare().round_nearest(8))}});
 }
 
 std::string subcut(const Writer& w, const CutPiece& piece) {

@@ -94,6 +94,10 @@ void write_finishing(Writer& w, Column& column) {
   if (q.binding) {
     const Binding& b = *q.binding;
     w.heading(column, 2, w.words("binding"), "finishing-binding");
+    if (b.square) {
+      if (const auto figure = w.picture("bias-binding", column.width(), 110))
+        column.figure(*figure);
+    }
     std::vector<Runs> steps;
     for (const std::string& how : binding_strips(w, b)) steps.push_back(column.plain(how));
     for (const char* key :

@@ -1,6 +1,7 @@
 // The assembly of the top.
 
 #include <algorithm>
+#include <utility>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -196,6 +197,16 @@ class BorderNotes {
   bool measured_ = false;
 };
 
+// How borders are mitred, told once before the first.
+void write_mitre(Writer& w, Column& column) {
+  const std::string allowance = pretty_inches(w.pattern().seam_allowance.round_nearest(64));
+  std::vector<Runs> words;
+  words.push_back({{w.words("mitred title") + " ", column.bold(), false},
+                   {w.words("mitred sides", {{"allowance", allowance}}), column.text(), false}});
+  words.push_back(column.plain(w.words("mitred corners", {{"allowance", allowance}})));
+  column.cards({{"", w.picture("mitre", column.width() * 0.4, step_height), words}}, 1);
+}
+
 }  // namespace
 
 bool is_border_strip(const Writer& w, PieceId piece) {
@@ -214,6 +225,7 @@ void write_assembly_steps(Writer& w, Column& column) {
   const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned{.unequal = true, .rows = true, .tips = {}};
   BorderNotes borders(w);
+  bool mitres_told = false;
   std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
@@ -244,6 +256,10 @@ void write_assembly_steps(Writer& w, Column& column) {
       continue;
     }
     Card card = step_card(w, column, steps[n], warned);
+    if (is_mitred(w.scene.piecing.units[steps[n].unit]) && !std::exchange(mitres_told, true)) {
+      flush();
+      write_mitre(w, column);
+    }
     if (const std::string how = borders.of(steps[n].unit); !how.empty())
       card.paragraphs.push_back(column.plain(how));
     if (steps[n].joins_rows) {

@@ -200,7 +200,7 @@ class Sentences {
                       {{"n", w_.words.number(n)}, {"what", name}, {"purpose", purpose()}}) +
              turned;
     }
-    if (is_mitred()) return mitred();
+    if (is_mitred(unit_)) return mitred();
     if (const std::string around = each_side(); !around.empty()) return around + turned;
     if (const std::string around = all_round(); !around.empty()) return around + turned;
     const bool on_point = w_.size_def().setting == Setting::on_point;
@@ -262,12 +262,7 @@ class Sentences {
     return {};
   }
 
-  bool is_mitred() const {
-    return std::any_of(unit_.seams.begin(), unit_.seams.end(),
-                       [](const Seam& s) { return s.kind == SeamKind::mitre; });
-  }
-
-  // Borders whose corners are mitred: which goes where, then how.
+  // Borders whose corners are mitred: which goes where.
   std::string mitred() const {
     std::map<std::string, std::string> at;  // side -> label
     std::size_t within = 0;
@@ -289,11 +284,7 @@ class Sentences {
                           {"end", at["top"]},
                           {"other side", at["right"]},
                           {"other end", at["bottom"]},
-                          {"middle", the(within)}}) +
-           " " +
-           w_.words("mitred how",
-                    {{"allowance", pretty_inches(w_.pattern().seam_allowance.round_nearest(64))},
-                     {"middle", the(within)}});
+                          {"middle", the(within)}});
   }
 
   // The fabric along a unit's shorter level edge, or at its tip.
@@ -386,7 +377,7 @@ class Sentences {
   std::string press() const {
     const auto& seams = unit_.seams;
     if (seams.empty()) return {};
-    if (is_mitred()) return w_.words("press mitred");
+    if (is_mitred(unit_)) return w_.words("press mitred");
     const std::string seams_words = w_.words(seams.size() == 1   ? "the seam"
                                              : seams.size() == 2 ? "both seams"
                                                                  : "all seams");
@@ -528,6 +519,11 @@ class Sentences {
 
 bool is_border(const std::string& name) {
   return name == "border" || starts_with(name, "border ") || name == "center with side borders";
+}
+
+bool is_mitred(const SewnUnit& unit) {
+  return std::any_of(unit.seams.begin(), unit.seams.end(),
+                     [](const Seam& s) { return s.kind == SeamKind::mitre; });
 }
 
 bool is_pieced_border(const std::string& name) { return starts_with(name, "pieced border"); }

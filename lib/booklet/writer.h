@@ -139,6 +139,7 @@ std::vector<Runs> step_runs(const Writer& writer, const Column& column, const St
 bool is_row(const std::string& unit_name);
 bool is_border(const std::string& unit_name);         // or a part of one
 bool is_pieced_border(const std::string& unit_name);  // blocks in a row
+bool is_mitred(const SewnUnit& unit);                 // a border with corners on the diagonal
 // A strip of a border that is cut to length when the top is measured.
 bool is_border_strip(const Writer& w, PieceId piece);
 bool is_sashing(const std::string& unit_name);  // around the whole, or a part of that

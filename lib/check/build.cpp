@@ -69,7 +69,7 @@ PartId PartBuilder::border_patch(const Polygon& outline, const BorderDef& border
   part.along = along;
   part.border = true;
   part.mitred = border.mitred;
-  if (border.mitred) part.shape_words = "mitred border";
+  if (border.mitred) part.shape_words = "border strip";
   return id;
 }
 

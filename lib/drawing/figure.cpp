@@ -67,6 +67,8 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
     if (family == "key") return key_figure(scene, size, room);
     if (family == "fabrics") return fabrics_figure(scene, size, room);
     if (family == "backing") return backing_figure(scene, size, room);
+    if (family == "mitre") return mitre_figure(scene, size, room);
+    if (family == "bias-binding") return bias_figure(scene, size, room);
     return {};
   }
   if (words.size() == 2) {
@@ -138,7 +140,9 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
   for (std::size_t n = 1; n <= sewing.assembly.size(); ++n) {
     out.push_back("assembly/" + number(n));
   }
+  if (drawing::has_mitre(scene, size)) out.emplace_back("mitre");
   if (cloth.backing) out.push_back("backing");
+  if (cloth.binding && cloth.binding->square) out.emplace_back("bias-binding");
   return out;
 }
 

@@ -48,6 +48,10 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> swatch_figure(const Scene& scene, const std::string& fabric, Room room);
 std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room room);
+// A corner of mitred borders; the square of bias binding and the sheet sewn of its halves.
+std::optional<Figure> mitre_figure(const Scene& scene, std::size_t size, Room room);
+std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room room);
+bool has_mitre(const Scene& scene, std::size_t size);
 
 // How the n-th kind of cut appears among addresses, shared by figure.cpp and the families.
 std::size_t strip_kinds(const Scene& scene, std::size_t size, FabricId fabric);

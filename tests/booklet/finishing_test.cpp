@@ -9,7 +9,7 @@ using namespace help;
 namespace {
 
 // The small pattern's larger size with other words, set as pages.
-std::string booklet_text(const std::string& borders, const std::string& finish) {
+std::string text_of(const std::string& borders, const std::string& finish) {
   MemoryFiles files = small_pattern();
   std::string& text = files.content["p/pattern.yaml"];
   const std::string binding = "    binding: {fabric: red}\n    backing: {}\n";
@@ -35,7 +35,7 @@ bool says(const std::string& all, const std::string& words) {
 
 TEST_CASE("border strips are cut to length when the top is measured, in both places") {
   const std::string all =
-      booklet_text("    borders: [{fabric: red, width: 2 in}, {fabric: sand, width: 3 in}]\n", "");
+      text_of("    borders: [{fabric: red, width: 2 in}, {fabric: sand, width: 3 in}]\n", "");
   // Nowhere is a border cut to length in the cutting section and measured afterwards.
   CHECK(says(all, "when the top is measured, before it is sewn on"));
   CHECK(says(all, "measure the top through its middle from top to bottom"));
@@ -44,9 +44,10 @@ TEST_CASE("border strips are cut to length when the top is measured, in both pla
 
 TEST_CASE("mitred corners have words of their own") {
   const std::string all =
-      booklet_text("    borders: [{fabric: red, width: 2 in, corners: mitred}]\n", "");
-  CHECK(says(all, "the corners are mitred when it is sewn on"));
+      text_of("    borders: [{fabric: red, width: 2 in, corners: mitred}]\n", "");
+  CHECK(says(all, "the corners are mitered when it is sewn on"));
   CHECK(says(all, "to every side of"));
+  CHECK(says(all, "Mitered corners."));
   CHECK(says(all, "sew on it from the inside out"));
   CHECK(says(all, "Press the long seams toward the borders"));
   CHECK_FALSE(says(all, "measure the top through"));
@@ -54,14 +55,13 @@ TEST_CASE("mitred corners have words of their own") {
 }
 
 TEST_CASE("a pieced border is sewn as rows of its blocks") {
-  const std::string all = booklet_text("    borders: [{block: check, corners: red}]\n", "");
-  CHECK(says(all, "Pieced border."));
+  const std::string all = text_of("    borders: [{block: check, corners: red}]\n", "");
   CHECK(says(all, "Pieced border with corners."));
   CHECK_FALSE(says(all, "measure the top through"));
 }
 
 TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {
-  const std::string all = booklet_text("",
+  const std::string all = text_of("",
                                   "    binding: {fabric: red, cut: on the bias}\n"
                                   "    backing: {width: 15 in, wide: 60 in}\n"
                                   "    hanging sleeve: {fabric: sand, depth: 2 in}\n");
@@ -73,7 +73,7 @@ TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {
 }
 
 TEST_CASE("a backing in one piece is said to need no seam") {
-  const std::string all = booklet_text("", "    backing: {}\n");
+  const std::string all = text_of("", "    backing: {}\n");
   CHECK(says(all, "it needs no seam"));
   CHECK(says(all, "with no seam"));
 }

@@ -169,13 +169,17 @@ TEST_CASE("borders and sashing are named and pressed toward") {
 
 TEST_CASE("borders are joined straight and measured before they are cut") {
   const std::string text = words(pattern("tide-star"), 0);
-  check_says(text,
-             {"Join the five Lagoon border strips end to end with straight seams and press the "
-              "joins open. Measure the top through its middle before you cut the borders, and ease "
-              "the difference.",
-              "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
-              "measured inside the binding.",
-              "strips joined end to end with straight seams, cut to 44 1/2 in"});
+  check_says(
+      text,
+      {"Join the five Lagoon border strips end to end with straight seams and press the "
+       "joins open. Before you cut border strips to length, measure the top through its middle "
+       "from top to bottom: it should be 44 1/2 in with seam allowances. Cut them to what "
+       "you measure, 44 1/2 in at most; pin ends and middles, and ease the difference.",
+       "Before you cut, measure through the middle from side to side once more: 54 1/2 in.",
+       "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
+       "measured inside the binding.",
+       "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
+       "measured, before it is sewn on"});
   CHECK(text.find("Join the five") == text.rfind("Join the five"));
   check_silent(words(pattern("tide-star"), 1), {"Join the", "inside the binding"});
 }
@@ -215,6 +219,6 @@ TEST_CASE("backing and binding") {
   check_says(words(pattern("tide-star"), 0),
              {"two panels of WOF × 62 in. Join them with one seam"});
   const std::string wall = words(pattern("harbor-lights"), 1);
-  check_says(wall, {"Cut one piece of backing 40 in × 50 in."});
+  check_says(wall, {"Cut one piece of backing 40 in × 50 in; it needs no seam."});
   check_silent(wall, {"panel", "slanting"});
 }

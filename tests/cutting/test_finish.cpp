@@ -111,20 +111,6 @@ TEST_CASE("wide cloth is quoted beside: 72 x 90 from cloth 108 in wide has no se
   CHECK(plan_backing(backing(108), Exact(110), Exact(110)).wide_panels == 2);
 }
 
-TEST_CASE("mattresses: batting for a top that hangs down 10 in at three sides") {
-  // Mattresses of crib 28 × 52, twin 39 × 75, full 54 × 75, queen 60 × 80, king 76 × 80: About.com
-  // Quilting. Packages: Honey Be Good, 2012. The overhang is ours.
-  struct Row {
-    int width, length;
-    std::string package;
-  };
-  const Row row =
-      GENERATE(Row{28, 52, "72 × 90 in"}, Row{39, 75, "81 × 96 in"}, Row{54, 75, "90 × 108 in"},
-               Row{60, 80, "90 × 108 in"}, Row{76, 80, "120 × 120 in"});
-  CHECK(plan_batting({Exact(8), {}}, Exact(row.width + 20), Exact(row.length + 10)).package ==
-        row.package);
-}
-
 TEST_CASE("a hanging sleeve: twice its depth and allowances, an inch less than the width") {
   // common practice: a strip of 8 1/2 in for a tube of 4 in.
   const Sleeve s = plan_sleeve({0, Exact(4), {}}, Exact(50), quarter);
