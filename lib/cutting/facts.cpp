@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 #include "cutting/finish.h"
+#include "cutting/quantities.h"
+#include "cutting/sew_along.h"
 #include "cutting/unfinished.h"
 #include "piecing/press_count.h"
 
@@ -176,6 +178,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   finish_facts(q, out);
   for (const std::size_t r : q.rulers)
     out["ruler." + pattern.rulers[r].id] = pattern.rulers[r].name;
+  add_month_facts(pattern, sewing, out);
   return out;
 }
 

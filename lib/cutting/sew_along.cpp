@@ -200,6 +200,22 @@ std::optional<SewAlong> plan_sew_along(const CheckedPattern& checked, const Piec
   return SewAlongPlanner(checked, piecing, quantities, size, diagnostics).plan();
 }
 
+void add_month_facts(const Pattern& pattern, const SizeSewing& sewing,
+                     std::map<std::string, std::string>& facts) {
+  for (std::size_t m = 0; m < pattern.schedule.size(); ++m) {
+    const Instalment& month = pattern.schedule[m];
+    const std::string name = "month." + std::to_string(m + 1) + ".";
+    facts[name + "title"] = month.title;
+    for (const BlockSewing& block : sewing.blocks) {
+      const auto& uses = month.uses;
+      if (std::find(uses.begin(), uses.end(), block.use) == uses.end()) continue;
+      facts[name + pattern.uses[block.use].id + ".count"] = std::to_string(block.blocks);
+    }
+    if (month.assembly) facts[name + "assembly"] = "yes";
+    if (month.finishing) facts[name + "finishing"] = "yes";
+  }
+}
+
 void check_sew_along(const CheckedPattern& checked, const Piecing& piecing,
                      const Quantities& quantities, Diagnostics& diagnostics) {
   const Pattern& pattern = checked.pattern;

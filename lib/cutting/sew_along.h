@@ -5,7 +5,9 @@
 // own. So the months together may take more cloth than the plan of the whole, and more sheets of a
 // bundle; both are counted.
 
+#include <map>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "cutting/quantities.h"
@@ -40,6 +42,11 @@ struct SewAlong {
 std::optional<SewAlong> plan_sew_along(const CheckedPattern& checked, const Piecing& piecing,
                                        const Quantities& quantities, std::size_t size,
                                        Diagnostics& diagnostics);
+
+// The months as facts of a size, "month.1.title" -> "January", "month.1.lantern.count" -> "2",
+// "month.3.assembly" -> "yes"; none without a schedule.
+void add_month_facts(const Pattern& pattern, const SizeSewing& sewing,
+                     std::map<std::string, std::string>& facts);
 
 // Warning D676: cut month by month, the sheets of a fabric run out.
 void check_sew_along(const CheckedPattern& checked, const Piecing& piecing,

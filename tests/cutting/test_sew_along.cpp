@@ -91,3 +91,16 @@ TEST_CASE("the months of a shipped pattern add up to its pieces") {
     }
   }
 }
+
+TEST_CASE("the months are facts of each size") {
+  const Planned p = plan_demo("tide-star");
+  REQUIRE(p.quantities);
+  const auto throw_size = facts(*p.checked, *p.piecing, *p.quantities, 0);
+  CHECK(throw_size.at("month.1.title") == "January");
+  CHECK(throw_size.at("month.1.coral-star.count") == "5");
+  CHECK(throw_size.at("month.3.assembly") == "yes");
+  CHECK(throw_size.at("month.4.finishing") == "yes");
+  const auto pillow = facts(*p.checked, *p.piecing, *p.quantities, 1);
+  CHECK(pillow.at("month.1.coral-star.count") == "1");
+  CHECK_FALSE(pillow.contains("month.2.lagoon-star.count"));
+}
