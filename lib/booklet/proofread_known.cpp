@@ -28,6 +28,20 @@ bool is_called(const std::string& shape, const std::string& noun) {
   return shape == noun || shape.ends_with(" " + noun);
 }
 
+// What the parts of a strip are there for, and how many of each.
+std::map<std::string, long long> purposes_of(const StripPlan& plan) {
+  std::map<std::string, long long> out;
+  for (const Run& run : plan.runs) {
+    if (run.kind == Run::Kind::leftover) continue;
+    const bool whole = run.kind == Run::Kind::whole_strip && !run.purpose.empty();
+    if (whole)
+      ++out[run.purpose];
+    else
+      out["pieces"] = 1;
+  }
+  return out;
+}
+
 }  // namespace
 
 Known::Known(const Scene& scene, std::size_t size)
@@ -36,12 +50,12 @@ Known::Known(const Scene& scene, std::size_t size)
       tags_(facts(scene.checked, scene.piecing, scene.quantities, size)) {}
 
 // Strips that lie side by side in a higher one, cut down to their own height.
-void Known::add_rows(const StripPlan& plan, std::optional<Fraction> height, const Fabric& fabric,
+void Known::add_rows(const StripPlan& plan, const Fraction& height, const Fabric& fabric,
                      Values& out) const {
   std::map<std::string, std::pair<Fraction, long long>> rows;  // by purpose
   for (const Run& run : plan.runs) {
     if (run.kind != Run::Kind::whole_strip || run.height == plan.height) continue;
-    if (height && !(run.height == *height)) continue;
+    if (!(run.height == height)) continue;
     auto& [high, n] = rows[run.purpose];
     high = run.height;
     n += plan.times;
@@ -79,13 +93,14 @@ Values Known::strips(const std::vector<FabricId>& fabrics, std::optional<Fractio
     long long all = 0;
     Values parts;
     for (const StripPlan& plan : plans) {
-      if (plan.fabric == f) add_rows(plan, height, fabric, parts);
+      if (plan.fabric == f && height) add_rows(plan, *height, fabric, parts);
       if (plan.fabric != f || (height && !(plan.height == *height))) continue;
       auto& [high, n] = by_height[{plan.height.num, plan.height.den}];
       high = plan.height;
       n += plan.times;
       all += plan.times;
-      by_purpose[plan.purpose] += plan.times;
+      for (const auto& [purpose, n_of] : purposes_of(plan))
+        by_purpose[purpose] += n_of * plan.times;
       parts.push_back(count(plan.times, "",
                             many(plan.times, "strip") + " of " + fabric.name + ", cut alike",
                             fabric.span));

@@ -59,7 +59,7 @@ class Known {
  private:
   Value value(Fraction number, std::string tag, std::string words, const Span& span) const;
   Value count(long long number, std::string tag, std::string words, const Span& span) const;
-  void add_rows(const StripPlan& plan, std::optional<Fraction> height, const Fabric& fabric,
+  void add_rows(const StripPlan& plan, const Fraction& height, const Fabric& fabric,
                 Values& out) const;
   const SizeQuantities& quantities() const { return scene_.quantities.sizes[size_]; }
   const SizeSewing& sewing() const { return scene_.piecing.sizes[size_]; }
