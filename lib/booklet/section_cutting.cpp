@@ -271,6 +271,10 @@ void strip_sets(Writer& w, Column& column) {
   if (sets.empty()) return;
   w.heading(column, 2, w.words("strip sets"), "strip-sets");
   column.paragraph(w.words("strip sets intro"), {.keep_with_next = true});
+  // Many sets stand two abreast.
+  const bool abreast = sets.size() > 2;
+  const double half = (column.width() - card_gap) / 2;
+  std::vector<Card> cards;
   for (std::size_t n = 0; n < sets.size(); ++n) {
     const StripSet& set = sets[n];
     const std::string number = std::to_string(n + 1);
@@ -295,9 +299,12 @@ void strip_sets(Writer& w, Column& column) {
     if (set.extra > 0)
       words.push_back(column.plain(
           w.words(set.extra == 1 ? "one extra" : "extra", {{"n", w.words.number(set.extra)}})));
-    column.cards({{"", w.card_picture("cutting/strip-set/" + number, column.width(), 150), words}},
-                 1);
+    const std::string address = "cutting/strip-set/" + number;
+    cards.push_back(
+        {"", abreast ? w.picture(address, half, 78) : w.card_picture(address, column.width(), 150),
+         words});
   }
+  column.cards(cards, abreast ? 2 : 1);
 }
 
 void left_over(Writer& w, Column& column) {

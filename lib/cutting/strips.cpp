@@ -94,6 +94,26 @@ class StripLayer {
   std::vector<Run> runs_;
 };
 
+// Rows that run from end to end of a strip of cloth bought by the length are strips of their own.
+std::vector<stock::Strip> parted(const std::vector<stock::Strip>& strips,
+                                 const stock::Problem& problem) {
+  std::vector<stock::Strip> out;
+  for (const stock::Strip& strip : strips) {
+    const bool whole = strip.stretches.size() == 1 && strip.stretches.front().rows.size() > 1;
+    if (!whole || problem.sources[strip.source].height) {
+      out.push_back(strip);
+      continue;
+    }
+    for (const stock::Row& row : strip.stretches.front().rows) {
+      stock::Stretch stretch;
+      for (const stock::Run& run : row.runs) stretch.length += run.length;
+      stretch.rows = {row};
+      out.push_back({strip.source, strip.sheet, row.height, {stretch}});
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 stock::Steps steps_down(const Exact& inches, stock::Steps per_inch) {
@@ -149,7 +169,7 @@ std::vector<Strip> strips_of(const std::vector<StripDemand>& demands, const stoc
   std::map<std::pair<std::size_t, long long>, long long> in_sheet;
   for (const stock::Strip& s : solution.strips) ++in_sheet[{s.source, s.sheet}];
   std::vector<Strip> strips;
-  for (stock::Strip s : solution.strips) {
+  for (stock::Strip s : parted(solution.strips, problem)) {
     const stock::Source& source = problem.sources[s.source];
     const stock::Steps usable = source.length;
     // A strip of a bundle is cut down only where it must be.
