@@ -337,6 +337,36 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
   return fitted(room, 1, 1, [&](double) { return finish(list, alt); });
 }
 
+namespace {
+
+// As many shapes as the first of the sets gives, up to five.
+int shapes_shown(const StripSet& set) {
+  if (set.set_lengths.empty() || set.cut.pitch <= 0) return 3;
+  const auto fit =
+      1 + static_cast<long long>((set.set_lengths[0].approx() - set.cut.first) / set.cut.pitch);
+  return static_cast<int>(std::clamp(fit, 1LL, 5LL));
+}
+
+// At which every strip set of a size keeps to the room with the words beside it.
+double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
+  double scale = cap;
+  for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
+    const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(set));
+    double words = 0;
+    for (const auto& [fabric, width] : set.strips) {
+      const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
+      const std::string text =
+          std::to_string(f.number) + " " + f.name + ", " + pretty_inches(width);
+      words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
+    }
+    if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
+    if (at_one.height > 0) scale = std::min(scale, (room.height - 2) / at_one.height);
+  }
+  return std::max(scale, 3.0);
+}
+
+}  // namespace
+
 std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std::size_t n,
                                        Room room) {
   const std::vector<StripSet>& sets = scene.quantities.sizes.at(size).strip_sets;
@@ -349,17 +379,10 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
   }
   alt += ": sew " + std::to_string(set.sets) + (set.sets == 1 ? " set" : " sets") + ", cut " +
          std::to_string(set.need) + " " + cut_words(set.cut, set.need);
-  return fitted(room, cap, 3, [&](double scale) {
+  return fitted(room, scale_of_sets(scene, size, room), 3, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
-    // As many shapes as the first set gives, up to five.
-    const long long fit =
-        set.set_lengths.empty() || set.cut.pitch <= 0
-            ? 3
-            : 1 + static_cast<long long>((set.set_lengths[0].approx() - set.cut.first) /
-                                         set.cut.pitch);
-    const int shapes = static_cast<int>(std::clamp(fit, 1LL, 5LL));
-    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes);
+    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(set));
     labels.paint(list);
     return finish(std::move(list), alt);
   });
