@@ -33,10 +33,10 @@ std::string border_subcut(const Writer& w, PieceId piece, const PieceCut& cut) {
   const bool mitred = w.scene.piecing.pieces[piece].mitred;
   if (!mitred && !is_border_strip(w, piece)) return {};
   const bool joined = cut.method == CutMethod::joined_strip;
-  const char* key = mitred ? (joined ? "subcut mitred joined" : "subcut mitred")
-                           : (joined ? "subcut border joined" : "subcut border");
-  return w.words(key, {{"length", pretty_inches(cut.length)},
-                       {"spare", pretty_inches(mitre_spare().round_nearest(8))}});
+  const WordValues values = {{"length", pretty_inches(cut.length)},
+                             {"spare", pretty_inches(mitre_spare().round_nearest(8))}};
+  if (mitred) return w.words(joined ? "subcut mitred joined" : "subcut mitred", values);
+  return w.words(joined ? "subcut border joined" : "subcut border", values);
 }
 
 std::string subcut(const Writer& w, const CutPiece& piece) {
@@ -104,7 +104,7 @@ void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& lay
   table.head = head(column, {w.words("head strips"), w.words("head strip"),
                              w.words("head from each"), w.words("head left")});
   table.align = "rllr";
-  table.shares = {0.7, 3.3, 4.3, 1.4};
+  table.shares = {0.7, 3.8, 3.8, 1.4};
   const auto row = [&](const ClothLayout& layout, const ClothLayout::Part& part, bool across) {
     const std::string times = std::to_string(part.times * layout.times);
     table.rows.push_back({Cell{{{times, column.bold(), false}}, {}},
@@ -197,7 +197,7 @@ void strip_figures(Writer& w, Column& column, FabricId fabric,
   }
   for (std::size_t k = 0; k < figures.size(); ++k) {
     // No figure stands alone above the next fabric.
-    if (k + 1 == figures.size()) column.keep_last_with_next();
+    if (k > 0 && k + 1 == figures.size()) column.keep_last_with_next();
     column.figure(figures[k], {}, false);
     column.tighten(w.style.type.leading * 0.5);
     column.boxes.back().before = w.style.type.leading * 0.3;
