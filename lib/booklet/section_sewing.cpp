@@ -187,8 +187,7 @@ class BorderNotes {
   std::string measure(const Input& in, const PieceCut& cut) {
     const dogear::Box box = bounds(in.where.apply(w_.scene.piecing.pieces[in.piece].shape));
     const char* way = box.width() < box.height() ? "top to bottom" : "side to side";
-    const std::string key = measured_ ? "measure border again" : "measure border";
-    measured_ = true;
+    const char* key = std::exchange(measured_, true) ? "measure border again" : "measure border";
     return w_.words(key, {{"way", w_.words(way)}, {"length", pretty_inches(cut.length)}});
   }
 

@@ -81,8 +81,10 @@ std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room roo
     canvas::DisplayList list;
     Labels labels(scene.fonts);
     const double s = side * scale;
-    list.shape(outline(Ring{{0, 0}, {s, 0}, {s, s}, {0, s}}), cloth(fabric));
-    list.stroke_path(canvas::Path::segment({0, s}, {s, 0}), canvas::white, 2.4);
+    canvas::Style pale_cloth = canvas::Style::filled(tint(fabric));
+    pale_cloth.stroke = ink;
+    pale_cloth.width = edge;
+    list.shape(outline(Ring{{0, 0}, {s, 0}, {s, s}, {0, s}}), pale_cloth);
     cut_line(list, {{0, s}, {s, 0}});
     measure_line(list, {0, -6}, {s, -6});
     LabelStyle plain;
@@ -92,7 +94,7 @@ std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room roo
     const double x = s + between;
     becomes(list, {s + between / 2, s / 2}, 20);
     const Ring sheet{{x, s}, {x + s, 0}, {x + 2 * s, 0}, {x + s, s}};
-    list.shape(outline(sheet), cloth(fabric));
+    list.shape(outline(sheet), pale_cloth);
     seam_line(list, {x + s, 0}, {x + s, s});
     const Spot along = unit({1, -1});
     // Lines parallel to the slanted, bias ends.

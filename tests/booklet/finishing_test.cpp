@@ -38,8 +38,8 @@ TEST_CASE("border strips are cut to length when the top is measured, in both pla
       text_of("    borders: [{fabric: red, width: 2 in}, {fabric: sand, width: 3 in}]\n", "");
   // Nowhere is a border cut to length in the cutting section and measured afterwards.
   CHECK(says(all, "when the top is measured, before it is sewn on"));
-  CHECK(says(all, "measure the top through its middle from top to bottom"));
-  CHECK(says(all, "through the middle from side to side once more"));
+  CHECK(says(all, "Measure the top through its middle from top to bottom"));
+  CHECK(says(all, "Measure from side to side"));
 }
 
 TEST_CASE("mitred corners have words of their own") {
@@ -50,14 +50,14 @@ TEST_CASE("mitred corners have words of their own") {
   CHECK(says(all, "Mitered corners."));
   CHECK(says(all, "sew on it from the inside out"));
   CHECK(says(all, "Press the long seams toward the borders"));
-  CHECK_FALSE(says(all, "measure the top through"));
+  CHECK_FALSE(says(all, "Measure the top through"));
   CHECK_FALSE(says(all, "Bias edges meet"));
 }
 
 TEST_CASE("a pieced border is sewn as rows of its blocks") {
   const std::string all = text_of("    borders: [{block: check, corners: red}]\n", "");
   CHECK(says(all, "Pieced border with corners."));
-  CHECK_FALSE(says(all, "measure the top through"));
+  CHECK_FALSE(says(all, "Measure the top through"));
 }
 
 TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {

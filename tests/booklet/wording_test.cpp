@@ -172,10 +172,9 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
   check_says(
       text,
       {"Join the five Lagoon border strips end to end with straight seams and press the "
-       "joins open. Before you cut border strips to length, measure the top through its middle "
-       "from top to bottom: it should be 44 1/2 in with seam allowances. Cut them to what "
-       "you measure, 44 1/2 in at most; pin ends and middles, and ease the difference.",
-       "Before you cut, measure through the middle from side to side once more: 54 1/2 in.",
+       "joins open. Measure the top through its middle from top to bottom: 44 1/2 in at most. "
+       "Cut both borders to that and ease the difference.",
+       "Measure from side to side: 54 1/2 in at most. Cut both to that.",
        "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
        "measured inside the binding.",
        "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
