@@ -24,7 +24,7 @@ std::string booklet_words(const MemoryFiles& files) {
   Diagnostics d;
   const auto document = set_booklet(made->scene(), 0, help::letter(), d);
   REQUIRE(document);
-  return help::words_of(*document);
+  return help::running_words(*document);
 }
 
 void change(MemoryFiles& files, const std::string& before, const std::string& after) {
@@ -58,22 +58,22 @@ TEST_CASE("a schedule is printed month by month, with cuts and cloth") {
                                "Second.",
                                "Make 2.",
                                "Cream",
-                               "1 strip of 2½ in",
+                               "1 strip of 2 1/2 in",
                                "Ink",
                                "1 strip of the bundle",
                                "February",
-                               "Sew the top together",
+                               "into the top.",
                                "March",
                                "Finish the quilt: binding.",
                                "Plum",
-                               "2 strips of 2½ in",
+                               "2 strips of 2 1/2 in",
                                "binding",
-                               "¼ yd",
+                               "1/4 yd",
                                "Fabric over all months",
                                "Plum",
-                               "¼ yd",
-                               "¼ yd",
-                               "⅜ yd",
+                               "1/4 yd",
+                               "1/4 yd",
+                               "3/8 yd",
                                "Of the bundles: Ink 1 at once, 1 month by month."}));
 }
 
