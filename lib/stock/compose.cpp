@@ -21,6 +21,7 @@ namespace {
 
 __extension__ using Wide = __int128;
 
+constexpr std::size_t most_lengths = 8;
 constexpr int most_rounds = 60;
 constexpr int most_tries = 8;  // strips for which no plan was found
 constexpr long long most_nodes = 200000;
@@ -134,7 +135,10 @@ Reduced with_strips(const Reduced& reduced, const std::vector<long long>& counts
   const Source cloth = out.sources.back();
   out.sources.pop_back();
   for (std::size_t h = counts.size(); h-- > 0;) {
-    if (counts[h] > 0) out.sources.push_back({cloth.length, reduced.strip_heights[h], counts[h]});
+    if (counts[h] == 0) continue;
+    out.single.resize(out.sources.size(), false);
+    out.single.push_back(true);
+    out.sources.push_back({cloth.length, reduced.strip_heights[h], counts[h]});
   }
   out.sources.push_back(cloth);
   return out;
@@ -157,6 +161,19 @@ void count_strips(const Reduced& reduced, Bound& bound, Budget& budget, Best& be
   unpriced.price = nullptr;
   Counting counting(reduced);
   counting.add(bound.worth);
+  // Strips at least so high, by the lengths that the kinds at least so high take.
+  const std::size_t heights = reduced.heights.size();
+  for (std::size_t h = heights; h-- > 0 && heights - h <= most_lengths;) {
+    std::vector<long long> worth;
+    for (const ReducedKind& k : reduced.kinds) {
+      long long least = k.height < reduced.heights[h] ? 0 : k.run[0] * 720;
+      for (std::size_t n = 2; n <= k.run.size(); ++n) {
+        least = std::min(least, k.run[n - 1] * 720 / static_cast<long long>(n));
+      }
+      worth.push_back(least);
+    }
+    counting.add(worth);
+  }
   int tries = 0;
   for (int round = 0; round < most_rounds && !budget.spent() && !best.least(); ++round) {
     const Steps least = enough(reduced, best);

@@ -68,7 +68,8 @@ class Relay {
     for (; tries > 0 && !budget_.spent(); --tries) {
       std::vector<Strip> next = present;
       std::vector<long long> need = take_out(next);
-      budget_.left -= 3000 + 300 * static_cast<long long>(next.size());
+      const auto many = static_cast<long long>(next.size());
+      budget_.left -= 3000 + 300 * many + 3 * many * many;
       if (!lay(next, need)) continue;
       trim(reduced_, needs(reduced_), next);
       join(reduced_, next);

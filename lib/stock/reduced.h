@@ -23,9 +23,11 @@ struct Reduced {
   std::vector<Steps> heights;        // of kinds, ascending
   std::vector<Steps> strip_heights;  // sums of kinds' heights up to the highest, ascending
   Steps longest = 0;                 // source
+  std::vector<bool> single;          // sources whose sheets give one strip each; empty: none
   const Problem* problem = nullptr;
 
   bool fits(std::size_t kind, std::size_t source) const;
+  bool gives_one(std::size_t source) const { return source < single.size() && single[source]; }
   bool cloth(std::size_t source) const { return !sources[source].height; }
   std::size_t last() const { return sources.size() - 1; }
   Steps highest() const { return heights.empty() ? 0 : heights.back(); }

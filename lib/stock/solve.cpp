@@ -38,15 +38,22 @@ void find(const Reduced& reduced, Bound& bound, Best& best, long long effort) {
   }
   better(bound_by_duals(reduced, enough(reduced, best), budget, columns));
   if (best.least()) return;
-  Budget part{budget.left / 2};
-  count_strips(reduced, bound, part, best);
-  budget.left -= budget.left / 2 - part.left;
-  better(bound);
-  if (best.least()) return;
-  Budget half{budget.left / 2};
-  dive(reduced, std::move(columns), half, best);
-  budget.left -= budget.left / 2 - half.left;
-  if (!best.least()) relay(reduced, budget, best);
+  // Each may spend a part of what is left.
+  const auto spend = [&](long long parts, auto work) {
+    if (best.least()) return;
+    Budget part{budget.left / parts};
+    budget.left -= part.left;
+    work(part);
+    budget.left += part.left;
+  };
+  spend(4, [&](Budget& part) { dive(reduced, columns, part, best); });
+  spend(3, [&](Budget& part) { count_strips(reduced, bound, part, best); });
+  const long long before = best.any() ? best.price() : 0;
+  spend(2, [&](Budget& part) { relay(reduced, part, best); });
+  if (best.any() && best.price() < before) {
+    spend(1, [&](Budget& part) { count_strips(reduced, bound, part, best); });
+  }
+  spend(1, [&](Budget& part) { dive(reduced, columns, part, best); });
 }
 
 }  // namespace

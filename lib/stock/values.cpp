@@ -181,6 +181,7 @@ long long Values::strip(Steps height, Steps length) {
 
 long long Values::sheet(std::size_t source) {
   const Source& s = reduced_.sources[source];
+  if (reduced_.gives_one(source)) return strip(*s.height, s.length);
   std::vector<long long> value(at(*s.height) + 1, 0);
   for (std::size_t y = 1; y < value.size(); ++y) {
     value[y] = value[y - 1];
@@ -284,6 +285,11 @@ Strip Values::build_strip(Steps height, Steps length) {
 
 std::vector<Strip> Values::build_sheet(std::size_t source) {
   const Source& s = reduced_.sources[source];
+  if (reduced_.gives_one(source)) {
+    Strip strip = build_strip(*s.height, s.length);
+    strip.source = source;
+    return strip.stretches.empty() ? std::vector<Strip>{} : std::vector<Strip>{std::move(strip)};
+  }
   std::vector<long long> value(at(*s.height) + 1, 0);
   std::vector<Steps> last(value.size(), 0);
   for (std::size_t y = 1; y < value.size(); ++y) {
