@@ -131,9 +131,10 @@ TEST_CASE("a bound that says too much is refused") {
 }
 
 TEST_CASE("whole strips are counted where half ones would do for less") {
-  // Derived here: two cuts fill a strip. Three high ones take two strips, and what these leave
-  // holds one of the low ones; the other two take a strip: 10 + 10 + 6. By halves 15 + 9 would do.
-  const Problem p{{plain(10, 20, 3, 40), plain(6, 20, 3, 40)}, {cloth(40)}, {}, 2000};
+  // Derived here: three high cuts, two to a strip, take two strips, and what these leave holds two
+  // of the five low ones; the other three take a strip: 10 + 10 + 6. By area 22 1/2 would do, and
+  // four strips of 6 have that area.
+  const Problem p{{plain(10, 20, 3, 40), plain(6, 10, 5, 40)}, {cloth(40)}, {}, 2000};
   const auto s = solve(p);
   REQUIRE(s);
   CHECK(s->use == 26);
