@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "base/length.h"
 #include "drawing/apart.h"
 #include "drawing/strips.h"
 #include "sample.h"
@@ -123,6 +124,22 @@ TEST_CASE("pieces laid on a strip take no more of it than the cutting plan says"
           CHECK(box(rings.back()).bottom <= run.height.approx() + 1e-6);
         }
         CHECK(used <= plan.usable.approx() * plan.height.approx() + 1e-6);
+      }
+    }
+  }
+}
+
+TEST_CASE("strips that run from end to end are cut by themselves, not two from a wider one") {
+  for (const char* folder : {"harbor-lights", "tide-star", "reed-bed"}) {
+    const Scene scene = sample::real(folder).scene();
+    for (const SizeQuantities& size : scene.quantities.sizes) {
+      for (const StripPlan& plan : size.strips) {
+        if (plan.from_bundle || plan.sheet > 0) continue;
+        INFO(folder << " " << pretty_inches(plan.height));
+        const auto whole = std::count_if(plan.runs.begin(), plan.runs.end(), [&](const Run& r) {
+          return r.kind != Run::Kind::leftover && r.length == plan.usable;
+        });
+        CHECK(whole <= 1);
       }
     }
   }
