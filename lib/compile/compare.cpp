@@ -165,6 +165,7 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
     case FactKind::leftover:
     case FactKind::of_fabric:
     case FactKind::pressing:
+    case FactKind::month:
     case FactKind::other:
       break;
   }

@@ -93,6 +93,16 @@ std::string extent(const Parts& parts, const std::string& width, const std::stri
   return listed({first, second}, " × ");
 }
 
+// "January: 5 coral star, assembly"
+std::string month_words(const Parts& parts) {
+  std::vector<std::string> work;
+  for (const auto& [part, value] : parts) {
+    if (part == "title") continue;
+    work.push_back(value == "yes" ? spaced(part) : value + ' ' + spaced(part));
+  }
+  return listed({get(parts, "title"), join(work, ", ")}, ": ");
+}
+
 }  // namespace
 
 std::string subject_words(const FactName& f, const Titles& titles, bool with_measures) {
@@ -156,6 +166,8 @@ std::string subject_words(const FactName& f, const Titles& titles, bool with_mea
       return title_of("fabric", f.subject, titles) + ": left over";
     case FactKind::pressing:
       return "Pressing: " + f.part;
+    case FactKind::month:
+      return "Month " + f.subject + " of the schedule";
     case FactKind::other:
       break;
   }
@@ -171,6 +183,8 @@ std::string value_words(const FactName& f, const Parts& parts, bool with_measure
       const std::string yards = get(parts, "cloth"), metric = get(parts, "metric");
       return yards.empty() || metric.empty() ? yards + metric : yards + " (" + metric + ")";
     }
+    case FactKind::month:
+      return month_words(parts);
     case FactKind::finished_size:
       return extent(parts, "width", "height");
     case FactKind::block_size:

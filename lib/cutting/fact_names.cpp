@@ -56,8 +56,12 @@ void name_piece(FactName& f, const Parts& parts) {
   Parts strip = split(parts[2], '-');
   if (const auto m = take_measure(strip)) f.measures.push_back(*m);
   Parts words = split(parts[3], '-');
-  const bool templated = words.size() > 1 && words.back() == "template";
-  if (templated) words.pop_back();
+  // Cut round a template, or along the length of the cloth.
+  std::string how;
+  if (words.size() > 1 && (words.back() == "template" || words.back() == "lengthwise")) {
+    how = '.' + words.back();
+    words.pop_back();
+  }
   if (const auto m = take_measure(words)) f.measures.push_back(*m);
   if (words.size() > 1 && words.back() == "at") {
     f.reading = true;
@@ -65,7 +69,7 @@ void name_piece(FactName& f, const Parts& parts) {
   }
   f.unit = join(words, "-");
   f.group = "cut." + parts[1] + '.' + parts[2] + '.' + parts[3];
-  f.likeness = "cut." + parts[1] + '.' + f.unit + (templated ? ".template" : "");
+  f.likeness = "cut." + parts[1] + '.' + f.unit + how;
 }
 
 void name_strip_set(FactName& f, const Parts& parts) {
@@ -182,6 +186,11 @@ void name_parts(FactName& f, const Parts& parts) {
   } else if (head == "press") {
     f.kind = FactKind::pressing;
     f.part = join(Parts(parts.begin() + 1, parts.end()), " ");
+  } else if (head == "month" && (n == 3 || n == 4)) {
+    f.kind = FactKind::month;
+    f.subject = parts[1];
+    f.part = parts[2];
+    f.group = "month." + parts[1];
   } else if ((head == "pieces" || head == "blocks") && n == 2) {
     f.kind = FactKind::count;
     f.subject = head;

@@ -34,6 +34,7 @@ enum class FactKind {
   leftover,   // fabric.ink.left-over
   of_fabric,  // fabric.ink.cut-length and others that are no purchase
   pressing,   // press.crossings.count
+  month,      // month.1.title, .assembly, .lantern.count: all of a month are one group
   other
 };
 

@@ -23,10 +23,10 @@ void finish_facts(const SizeQuantities& q, std::map<std::string, std::string>& o
     out["backing.width"] = plain_inches(b.width);
     out["backing.height"] = plain_inches(b.height);
     if (b.wide) {
-      out["backing.wide.width"] = plain_inches(*b.wide);
-      out["backing.wide.cloth"] = plain(b.wide_yards) + " yd";
-      out["backing.wide.metric"] = number(b.wide_centimetres) + " cm";
-      out["backing.wide.panels"] = number(b.wide_panels);
+      out["backing.wide-width"] = plain_inches(*b.wide);
+      out["backing.wide-cloth"] = plain(b.wide_yards) + " yd";
+      out["backing.wide-metric"] = number(b.wide_centimetres) + " cm";
+      out["backing.wide-panels"] = number(b.wide_panels);
     }
   }
   if (q.batting) {

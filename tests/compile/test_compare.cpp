@@ -193,6 +193,17 @@ TEST_CASE("every fact of the shipped patterns has words of its own") {
   }
 }
 
+TEST_CASE("a month of a schedule is told as a whole") {
+  const Comparison c = compared(
+      "lap month.2.lantern.count = 4\nlap month.2.title = May\nlap size.width = 45 in\n",
+      "lap month.2.assembly = yes\nlap month.2.lantern.count = 4\nlap month.2.title = May\n"
+      "lap size.width = 45 in\n");
+  REQUIRE(c.sizes.size() == 1);
+  CHECK(told(c.sizes[0]) ==
+        std::vector<std::string>{
+            "Month 2 of the schedule: May: 4 lantern -> May: assembly, 4 lantern"});
+}
+
 TEST_CASE("each change has the one line that caused it") {
   Shipped was("tide-star"), now("tide-star");
   now.change("blocks/sawtooth.yaml", "unit: 3 in", "unit: 4 in");

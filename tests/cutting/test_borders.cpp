@@ -4,6 +4,7 @@
 
 #include "cutting/border_cut.h"
 #include "cutting/cut_shape.h"
+#include "cutting/fact_names.h"
 #include "support/plan.h"
 #include "support/trade.h"
 
@@ -218,4 +219,29 @@ TEST_CASE("blocks that do not fill a side: the lengths, the nearest, and a space
   CHECK(bordered("[{fabric: red, width: 2 in}, {fabric: blue, width: 3 in}, "
                  "{block: c, corners: red}]")
             .quantities);
+}
+
+TEST_CASE("every fact of borders and finishing has a name that is known") {
+  const auto p = bordered(
+      "[{fabric: red, width: 2 in, corners: mitred}, {fabric: red, width: 4 in, cut: along the "
+      "length}]",
+      "    binding: {fabric: red, cut: on the bias}\n    backing: {wide: 108 in}\n"
+      "    hanging sleeve: {fabric: blue}\n");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  const auto known = facts(*p.checked, *p.piecing, *p.quantities, 0);
+  for (const auto& [name, value] : known) {
+    INFO(name);
+    CHECK(read_fact_name(name).kind != FactKind::other);
+  }
+  CHECK(known.at("backing.wide-panels") == "1");
+  CHECK(known.at("binding.squares") == "1");
+  CHECK(known.at("sleeve.strip") == "8 1/2 in");
+  CHECK(known.count("binding.strips") == 0);
+  // Cut along the length a border is another cut, of a name of its own.
+  const std::string along = "cut.red.4-1/2.rectangle-44-1/2-lengthwise";
+  REQUIRE(known.count(along) == 1);
+  const FactName name = read_fact_name(along);
+  CHECK(name.unit == "rectangle");
+  CHECK(name.measures == std::vector<Fraction>{f(9, 2), f(89, 2)});
 }
