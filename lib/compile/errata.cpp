@@ -156,8 +156,10 @@ class Checker {
     }
     if (!agrees(e.now, fact.now, change.now)) {
       Diagnostic& d = d_.error("D665", e.span, "this says that `" + e.now + "` is right");
-      d.notes.push_back({{pattern_.folder + "/pattern.yaml", 0, 0, 0, 0},
-                         "the pattern now gives " + said(fact.now.value_or(""))});
+      Note note;
+      note.span.file = pattern_.folder + "/pattern.yaml";
+      note.message = "the pattern now gives " + said(fact.now.value_or(""));
+      d.notes.push_back(std::move(note));
     }
   }
 
@@ -221,8 +223,10 @@ class Checker {
     const bool present = edition.name == pattern_.edition;
     const std::string count =
         std::to_string(missing.size()) + (missing.size() == 1 ? " difference" : " differences");
+    Span whole;
+    whole.file = pattern_.folder + "/pattern.yaml";
     Diagnostic& d = d_.warning(
-        present ? "D668" : "D661", {pattern_.folder + "/pattern.yaml", 0, 0, 0, 0},
+        present ? "D668" : "D661", whole,
         present ? "edition " + edition.name + " was printed with other quantities: " + count
                 : "buyers of edition " + edition.name + " are not told of " + count);
     for (std::size_t i = 0; i < std::min(missing.size(), shown); ++i) {

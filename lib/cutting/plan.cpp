@@ -264,8 +264,29 @@ class CuttingPlanner {
         }
       }
       use.sheets_had = use.bought * bundle.each * static_cast<long long>(bundle.fabrics.size());
-      if (use.bought > 0) out.bundles.push_back(use);
+      if (use.bought == 0) continue;
+      out.bundles.push_back(use);
+      // Whole sheets are left of the bundles that are bought, not of those that could be.
+      for (FabricNeed& need : out.fabrics) keep_bought(need, b, use.bought * bundle.each);
     }
+  }
+
+  void keep_bought(FabricNeed& need, std::size_t bundle, long long had) const {
+    const std::vector<ClothSource>& sources = pattern_.fabrics[need.fabric].sources;
+    const auto of_bundle = [&](std::size_t s) {
+      return sources[s].kind == ClothSource::Kind::bundle && sources[s].bundle == bundle;
+    };
+    long long left = had;
+    for (SourceUse& use : need.sources) {
+      if (!of_bundle(use.source)) continue;
+      use.had = had;
+      need.bundle_strips_had = had;
+      left -= use.used;
+    }
+    for (Leftover& l : need.leftovers) {
+      if (l.from == Leftover::From::whole_sheet && of_bundle(l.source)) l.count = left;
+    }
+    std::erase_if(need.leftovers, [](const Leftover& l) { return l.count <= 0; });
   }
 
   // The fewest rulers that make every cut, the first described first.

@@ -142,7 +142,7 @@ TEST_CASE("edges of unequal length are centred, told once a block") {
 TEST_CASE("both halves of a strip set are cut in one step and sorted") {
   const Steps lap("harbor-lights", 0);
   CHECK(lap.step("stripe-1", 0).sew ==
-        "Cut 4 from strip set 1, between the 4 in and 8½ in lines, turning the ruler end for end "
+        "Cut 4 from strip set 4, between the 4 in and 8½ in lines, turning the ruler end for end "
         "each time. Sort them: 2 with Kelp along the short edge and 2 with Brass.");
   const std::string text = words(pattern("harbor-lights"), 0);
   check_says(text, {"Sew one 2 1/2 in Brass strip to one Kelp strip. Press the seam toward Kelp.",
