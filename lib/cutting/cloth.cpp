@@ -43,6 +43,7 @@ class ClothPlanner {
     for (const StripDemand& demand : wants_.demands) check_fits(demand);
     if (d_.error_count() > before) return std::nullopt;
     problem_ = stock_problem(wants_.demands, std::move(sources));
+    problem_.effort = wants_.effort;
     for (const StripDemand& demand : wants_.demands) tallest_ = max(tallest_, demand.height);
     if (by_length()) {
       problem_.price = [this](stock::Steps use) {
@@ -52,8 +53,9 @@ class ClothPlanner {
       };
     }
     if (!wants_.demands.empty()) {
-      const auto solution = stock::solve(problem_);
-      if (!solution) return fault("finds no cloth for every piece");
+      std::vector<std::size_t> misfits;
+      const auto solution = stock::solve(problem_, &misfits);
+      if (!solution) return too_few_large(misfits);
       const auto faults = stock::faults(problem_, solution->strips);
       if (!faults.empty()) return fault(faults.front());
       solution_ = *solution;
@@ -86,6 +88,26 @@ class ClothPlanner {
              "the cutting of " + fabric_.name + " does not hold together (" + words +
                  "); please report this");
     return std::nullopt;
+  }
+
+  // Pieces that fit nothing but sheets of which there are too few.
+  std::nullopt_t too_few_large(const std::vector<std::size_t>& misfits) {
+    const ClothSource& last = fabric_.sources.back();
+    bool told = false;
+    for (const StripDemand& demand : wants_.demands) {
+      const bool fits_last = (!last.height || demand.height <= *last.height) &&
+                             demand.cuts_in(last.length.approx()) > 0;
+      if (fits_last) continue;
+      told = true;
+      Diagnostic& e =
+          d_.error("D503", demand.span,
+                   "more of these are needed (" + std::to_string(demand.pieces) +
+                       ") than the cloth of " + fabric_.name + " that is large enough gives");
+      e.notes.push_back({last.span, "this cloth is too small for them"});
+      e.hints.push_back("add cloth that is large enough before it, or piece them from two parts");
+    }
+    if (told) return std::nullopt;
+    return fault(misfits.empty() ? "finds no cloth for every piece" : "a piece fits no cloth");
   }
 
   // -- what fits no cloth ------------------------------------------------------------------------

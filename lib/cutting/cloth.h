@@ -25,6 +25,7 @@ struct ClothWants {
     Span span = {};
   };
   std::vector<Along> along;
+  long long effort = 2000;  // stock::Problem::effort
 };
 
 struct ClothPlan {

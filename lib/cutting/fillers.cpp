@@ -11,6 +11,8 @@ namespace dogear {
 namespace {
 
 constexpr long long most_counted = 999;
+// Many counts are tried on the leftovers, so none is sought long.
+constexpr long long quick = 50;
 
 // What one block asks of the fabric of one role.
 struct RoleWants {
@@ -72,6 +74,7 @@ class FillerPlanner {
   bool fits(const ClothWants& one, FabricId fabric, long long blocks) const {
     ClothWants wants = one;
     wants.fabric = fabric;
+    wants.effort = quick;
     for (StripDemand& demand : wants.demands) demand.pieces *= blocks;
     return fits(left_, wants);
   }

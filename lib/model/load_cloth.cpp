@@ -311,9 +311,7 @@ const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric) {
 }
 
 Exact longest_strip(const Pattern& pattern, FabricId fabric) {
-  Exact longest = 0;
-  for (const ClothSource& s : pattern.fabrics[fabric].sources) longest = max(longest, s.length);
-  return longest;
+  return pattern.fabrics[fabric].sources.back().length;
 }
 
 }  // namespace dogear

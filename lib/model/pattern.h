@@ -280,7 +280,7 @@ struct Pattern {
 std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric);
 // The source of a fabric that is bought by the length; nothing without one.
 const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric);
-// The length of the longest strip that a fabric gives.
+// The length of the longest strip that a fabric gives as often as it is needed.
 Exact longest_strip(const Pattern& pattern, FabricId fabric);
 
 // Reads folder/pattern.yaml, folder/blocks/*.yaml and the prose it names.
