@@ -46,16 +46,11 @@ class ClothPlanner {
     problem_.effort = wants_.effort;
     for (const StripDemand& demand : wants_.demands) tallest_ = max(tallest_, demand.height);
     if (by_length()) {
-      problem_.price = [this](stock::Steps use) {
-        FabricNeed ignored;
-        return parts(
-            with_allowances(pattern_.allowances, along_length_ + across(use), tallest_, ignored));
-      };
+      problem_.price = [this](stock::Steps use) { return bought_for(along_length_ + across(use)); };
     }
     if (!wants_.demands.empty()) {
-      std::vector<std::size_t> misfits;
-      const auto solution = stock::solve(problem_, &misfits);
-      if (!solution) return too_few_large(misfits);
+      const auto solution = stock::solve(problem_);
+      if (!solution) return too_few_large();
       const auto faults = stock::faults(problem_, solution->strips);
       if (!faults.empty()) return fault(faults.front());
       solution_ = *solution;
@@ -78,9 +73,20 @@ class ClothPlanner {
     return yardage == nullptr ? Exact(0) : yardage->length;
   }
 
-  // Eighths or quarters of a yard.
-  long long parts(const Exact& inches) const {
-    return (inches * Exact(pattern_.allowances.yard_parts) / Exact(36)).round_up(1).num;
+  // Eighths or quarters of a yard that are bought for so many inches of strips.
+  long long bought_for(const Exact& length) const {
+    const Exact inches = with_allowances(pattern_.allowances, length, tallest_).all;
+    return (Exact(yards_up(inches, yard_parts())) * Exact(yard_parts())).round_up(1).num;
+  }
+
+  long long yard_parts() const { return pattern_.allowances.yard_parts; }
+
+  static bool fits(const StripDemand& demand, const ClothSource& source) {
+    return is_high_enough(demand, source) && demand.cuts_in(source.length.approx()) > 0;
+  }
+
+  static bool is_high_enough(const StripDemand& demand, const ClothSource& source) {
+    return !source.height || demand.height <= *source.height;
   }
 
   std::nullopt_t fault(const std::string& words) {
@@ -91,13 +97,11 @@ class ClothPlanner {
   }
 
   // Pieces that fit nothing but sheets of which there are too few.
-  std::nullopt_t too_few_large(const std::vector<std::size_t>& misfits) {
+  std::nullopt_t too_few_large() {
     const ClothSource& last = fabric_.sources.back();
     bool told = false;
     for (const StripDemand& demand : wants_.demands) {
-      const bool fits_last = (!last.height || demand.height <= *last.height) &&
-                             demand.cuts_in(last.length.approx()) > 0;
-      if (fits_last) continue;
+      if (fits(demand, last)) continue;
       told = true;
       Diagnostic& e =
           d_.error("D503", demand.span,
@@ -107,7 +111,7 @@ class ClothPlanner {
       e.hints.push_back("add cloth that is large enough before it, or piece them from two parts");
     }
     if (told) return std::nullopt;
-    return fault(misfits.empty() ? "finds no cloth for every piece" : "a piece fits no cloth");
+    return fault("finds no cloth for every piece");
   }
 
   // -- what fits no cloth ------------------------------------------------------------------------
@@ -115,9 +119,8 @@ class ClothPlanner {
   void check_fits(const StripDemand& demand) {
     bool high_enough = false;
     for (const ClothSource& s : fabric_.sources) {
-      const bool high = !s.height || demand.height <= *s.height;
-      high_enough = high_enough || high;
-      if (high && demand.cuts_in(s.length.approx()) > 0) return;
+      if (fits(demand, s)) return;
+      high_enough = high_enough || is_high_enough(demand, s);
     }
     const ClothSource& last = fabric_.sources.back();
     const bool by_the_yard = yardage_of(pattern_, wants_.fabric) != nullptr;
@@ -273,18 +276,18 @@ class ClothPlanner {
       return;
     }
     if (need.length.sign() <= 0) return;
-    const Exact inches = with_allowances(pattern_.allowances, need.length, tallest_, need);
-    const long long bought = parts(inches);
-    need.yards = Fraction::of(bought, pattern_.allowances.yard_parts);
-    const long long step = pattern_.allowances.centimetre_step;
-    // 1 in = 2.54 cm exactly (NIST SP 811, value from memory).
-    need.centimetres = (inches * Exact::ratio(254, 100) / Exact(step)).round_up(1).num * step;
+    const WithAllowances with = with_allowances(pattern_.allowances, need.length, tallest_);
+    need.squaring = with.squaring;
+    need.shrinkage = with.shrinkage;
+    need.margin = with.margin;
+    need.yards = yards_up(with.all, yard_parts());
+    need.centimetres = centimetres_up(with.all, pattern_.allowances.centimetre_step);
+    const long long bought = bought_for(need.length);
     Exact length = across(solution_.bound.use);
     if (!panels_.empty()) {
       // Strips along the length and across it have one bound: their area, and the longest.
       length = least_with_panels();
-      FabricNeed ignored;
-      least.bought = parts(with_allowances(pattern_.allowances, length, tallest_, ignored));
+      least.bought = bought_for(length);
       least.met = least.bought == bought;
     } else if (wants_.demands.empty()) {
       least.bought = bought;
@@ -383,13 +386,14 @@ class ClothPlanner {
 
 }  // namespace
 
-Exact with_allowances(const Allowances& a, const Exact& length, const Exact& tallest,
-                      FabricNeed& need) {
-  if (length.sign() <= 0) return 0;
-  need.squaring = a.squaring;
-  need.shrinkage = (length + a.squaring) * a.shrinkage;
-  need.margin = a.margin_length + length * a.margin_share + tallest * Exact(a.margin_strips);
-  return length + need.squaring + need.shrinkage + need.margin;
+WithAllowances with_allowances(const Allowances& a, const Exact& length, const Exact& tallest) {
+  WithAllowances with;
+  if (length.sign() <= 0) return with;
+  with.squaring = a.squaring;
+  with.shrinkage = (length + a.squaring) * a.shrinkage;
+  with.margin = a.margin_length + length * a.margin_share + tallest * Exact(a.margin_strips);
+  with.all = length + with.squaring + with.shrinkage + with.margin;
+  return with;
 }
 
 std::optional<ClothPlan> plan_cloth(const Pattern& pattern, const Piecing& piecing,

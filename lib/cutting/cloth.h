@@ -43,8 +43,12 @@ std::optional<ClothPlan> plan_cloth(const Pattern& pattern, const Piecing& pieci
                                     const std::vector<PieceCut>& cuts, const ClothWants& wants,
                                     Diagnostics& diagnostics);
 
-// Inches of cloth to buy for inches cut into strips, every allowance added to `need`.
-Exact with_allowances(const Allowances& allowances, const Exact& length, const Exact& tallest,
-                      FabricNeed& need);
+// Inches of cloth to buy for inches cut into strips, every allowance by itself.
+struct WithAllowances {
+  Exact squaring, shrinkage, margin;
+  Exact all;  // the strips and these
+};
+WithAllowances with_allowances(const Allowances& allowances, const Exact& length,
+                               const Exact& tallest);
 
 }  // namespace dogear

@@ -20,11 +20,13 @@ long long panels_across(const Exact& span, const Exact& width) {
 
 }  // namespace
 
-Fraction yards_up(const Exact& inches) { return (inches / Exact(36)).round_up(8); }
+Fraction yards_up(const Exact& inches, long long parts) {
+  return Fraction::of((inches * Exact(parts) / Exact(36)).round_up(1).num, parts);
+}
 
-long long centimetres_up(const Exact& inches) {
+long long centimetres_up(const Exact& inches, long long step) {
   // 1 in = 2.54 cm exactly (NIST SP 811, value from memory).
-  return (inches * Exact::ratio(254, 100) / Exact(5)).round_up(1).num * 5;
+  return (inches * Exact::ratio(254, 100) / Exact(step)).round_up(1).num * step;
 }
 
 long long bias_square(const Exact& length, const Exact& strip, const Exact& seam_allowance) {

@@ -29,7 +29,8 @@ Sleeve plan_sleeve(const SleeveDef& def, const Exact& width, const Exact& seam_a
 // What they come to, by name (facts() of quantities.h).
 void finish_facts(const SizeQuantities& quantities, std::map<std::string, std::string>& facts);
 
-Fraction yards_up(const Exact& inches);         // to 1/8 yd
-long long centimetres_up(const Exact& inches);  // to 5 cm
+// Cloth is always rounded up: to eighths of a yard or other parts, to 5 cm or another step.
+Fraction yards_up(const Exact& inches, long long parts = 8);
+long long centimetres_up(const Exact& inches, long long step = 5);
 
 }  // namespace dogear

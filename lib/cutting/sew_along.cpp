@@ -5,6 +5,7 @@
 #include <set>
 
 #include "cutting/cloth.h"
+#include "cutting/finish.h"
 #include "cutting/wants.h"
 
 namespace dogear {
@@ -173,9 +174,8 @@ class SewAlongPlanner {
       }
       cloth.inches_by_month = sum;
       if (sum.sign() > 0) {
-        FabricNeed ignored;
-        const Exact all = with_allowances(pattern_.allowances, sum, tallest, ignored);
-        cloth.cut_by_month = (all / Exact(36)).round_up(parts);
+        cloth.cut_by_month =
+            yards_up(with_allowances(pattern_.allowances, sum, tallest).all, parts);
       }
       out_.cloth.push_back(cloth);
     }

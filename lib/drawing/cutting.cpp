@@ -172,10 +172,9 @@ class LayoutArt {
     labels.put_at(at, text, 6.4, style);
   }
 
-  void sheet(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
-             const StripArt& art) const {
-    const double w = art.points(layout.length), h = art.points(layout.height);
-    frame(list, Rect::of(side, 0, w, h));
+  // The strips one below the other, their heights at the right; how far down they reach.
+  Exact stack(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
+              const StripArt& art, bool measured) const {
     Exact down = 0;
     for (const ClothLayout::Part& part : layout.parts) {
       const double top = art.points(down);
@@ -183,8 +182,17 @@ class LayoutArt {
         art.draw(list, labels, *part.plan, Motion::move(side, art.points(down)));
         down += Exact(part.plan->height);
       }
-      if (has_heights(layout)) height_at(list, labels, side + w, top, art.points(down), part);
+      const double right = side + art.points(layout.length);
+      if (measured) height_at(list, labels, right, top, art.points(down), part);
     }
+    return down;
+  }
+
+  void sheet(canvas::DisplayList& list, Labels& labels, const ClothLayout& layout,
+             const StripArt& art) const {
+    const double w = art.points(layout.length), h = art.points(layout.height);
+    frame(list, Rect::of(side, 0, w, h));
+    const Exact down = stack(list, labels, layout, art, has_heights(layout));
     const Exact rest = layout.height - down;
     if (rest >= Exact::ratio(1, 4)) {
       art.left_over(list, labels, Rect{side, art.points(down), side + w, h}, rest, layout.length);
@@ -197,15 +205,7 @@ class LayoutArt {
              const StripArt& art) const {
     const double w = art.points(layout.length), h = art.points(layout.height);
     frame(list, Rect::of(side, 0, w, h));
-    Exact down = 0;
-    for (const ClothLayout::Part& part : layout.parts) {
-      const double top = art.points(down);
-      for (long long n = 0; n < part.times; ++n) {
-        art.draw(list, labels, *part.plan, Motion::move(side, art.points(down)));
-        down += Exact(part.plan->height);
-      }
-      height_at(list, labels, side + w, top, art.points(down), part);
-    }
+    const Exact down = stack(list, labels, layout, art, true);
     Exact right = 0;
     std::vector<Measured> widths;
     for (const ClothLayout::Part& part : layout.across) {
