@@ -45,4 +45,12 @@ Result run(const std::vector<std::string>& words, const fs::path& folder);
 
 bool has(const std::string& text, const std::string& words);
 
+// The small star's pattern in a folder of its own, and the program run beside it.
+struct StarFolder {
+  Folder folder;
+  fs::path pattern = folder / "star";
+  StarFolder() { copy_folder(star, pattern); }
+  Result dogear(const std::vector<std::string>& words) const { return run(words, folder.path()); }
+};
+
 }  // namespace dogear::test

@@ -10,11 +10,7 @@ using namespace dogear::test;
 
 namespace {
 
-struct Star {
-  Folder folder;
-  fs::path pattern = folder / "star";
-  Star() { copy_folder(star, pattern); }
-  Result dogear(const std::vector<std::string>& words) const { return run(words, folder.path()); }
+struct Star : StarFolder {
   void break_it() const { change(pattern / "pattern.yaml", "title: Small", "titel: Small"); }
 };
 

@@ -8,12 +8,7 @@ using namespace dogear::test;
 
 namespace {
 
-struct Star {
-  Folder folder;
-  fs::path pattern = folder / "star";
-  Star() { copy_folder(star, pattern); }
-  Result dogear(const std::vector<std::string>& words) const { return run(words, folder.path()); }
-};
+using Star = StarFolder;
 
 }  // namespace
 

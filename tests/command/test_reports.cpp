@@ -8,11 +8,7 @@ using namespace dogear::test;
 
 namespace {
 
-struct Star {
-  Folder folder;
-  fs::path pattern = folder / "star";
-  Star() { copy_folder(star, pattern); }
-  Result dogear(const std::vector<std::string>& words) const { return run(words, folder.path()); }
+struct Star : StarFolder {
   void off_the_lines(const std::string& comment = "") const {
     change(pattern / "blocks/star.yaml", "unit: 2 in", "unit: 5 cm");
     change(pattern / "blocks/star.yaml", "  corner: {shape: square 1, fabric: light}",
