@@ -58,6 +58,27 @@ bool reduce(std::array<Int128, 4>& n, Int128& den) {
   return fits(den) && fits(n[0]) && fits(n[1]) && fits(n[2]) && fits(n[3]);
 }
 
+// Nearly all numbers of a pattern are this small: sums and products of two of them, with the
+// field's coefficients, fit 64 bits, whose division is several times faster.
+constexpr std::int64_t tiny_limit = std::int64_t{1} << 28;
+
+bool is_tiny(const std::array<std::int64_t, 4>& n, std::int64_t den) {
+  const auto tiny = [](std::int64_t v) { return v < tiny_limit && v > -tiny_limit; };
+  return tiny(den) && tiny(n[0]) && tiny(n[1]) && tiny(n[2]) && tiny(n[3]);
+}
+
+void reduce(std::array<std::int64_t, 4>& n, std::int64_t& den) {
+  std::int64_t g = den;
+  for (std::size_t i = 0; i < 4 && g != 1; ++i) {
+    if (n[i] != 0) g = std::gcd(g, n[i]);
+  }
+  if (g == 1) return;
+  den /= g;
+  for (std::int64_t& v : n) {
+    if (v != 0) v /= g;
+  }
+}
+
 int sign_of(const cpp_int& v) { return v.sign(); }
 
 // The sign of a + b√2.
@@ -156,10 +177,24 @@ Exact Exact::narrow(Wide w) {
   return e;
 }
 
-Exact Exact::operator-() const { return Exact(0) - *this; }
+Exact Exact::operator-() const {
+  if (wide_) return Exact(0) - *this;
+  Exact e = *this;
+  for (std::int64_t& v : e.n_) v = -v;
+  return e;
+}
 
 Exact operator+(const Exact& a, const Exact& b) {
   if (!a.wide_ && !b.wide_) {
+    if (is_tiny(a.n_, a.den_) && is_tiny(b.n_, b.den_)) {
+      Exact e;
+      const bool alike = a.den_ == b.den_;
+      const std::int64_t of_a = alike ? 1 : b.den_, of_b = alike ? 1 : a.den_;
+      for (std::size_t i = 0; i < 4; ++i) e.n_[i] = a.n_[i] * of_a + b.n_[i] * of_b;
+      e.den_ = a.den_ * of_a;
+      reduce(e.n_, e.den_);
+      return e;
+    }
     std::array<Int128, 4> n{};
     Int128 den = 0;
     if (a.den_ == b.den_) {
@@ -215,6 +250,13 @@ std::array<Result, 4> multiply(const X& x, const Y& y) {
 Exact operator*(const Exact& a, const Exact& b) {
   if (a.is_zero() || b.is_zero()) return {};
   if (!a.wide_ && !b.wide_) {
+    if (is_tiny(a.n_, a.den_) && is_tiny(b.n_, b.den_)) {
+      Exact e;
+      e.n_ = multiply<std::int64_t>(a.n_, b.n_);
+      e.den_ = a.den_ * b.den_;
+      reduce(e.n_, e.den_);
+      return e;
+    }
     std::array<Int128, 4> n = multiply<Int128>(a.n_, b.n_);
     Int128 den = Int128{a.den_} * b.den_;
     if (reduce(n, den)) {
@@ -259,6 +301,12 @@ bool operator==(const Exact& a, const Exact& b) {
 
 std::strong_ordering operator<=>(const Exact& a, const Exact& b) {
   if (a == b) return std::strong_ordering::equal;
+  if (!a.wide_ && !b.wide_ && is_tiny(a.n_, a.den_) && is_tiny(b.n_, b.den_)) {
+    Exact difference;  // times both denominators, which are above zero
+    for (std::size_t i = 0; i < 4; ++i)
+      difference.n_[i] = a.n_[i] * b.den_ - b.n_[i] * a.den_;
+    return difference.sign() < 0 ? std::strong_ordering::less : std::strong_ordering::greater;
+  }
   return (a - b).sign() < 0 ? std::strong_ordering::less : std::strong_ordering::greater;
 }
 

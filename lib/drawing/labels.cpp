@@ -74,9 +74,13 @@ std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& word
   for (double size = style.largest; size >= style.smallest; size -= 0.5) {
     const Rect m = measure(words, size, style);
     if (m.width() * m.height() > area(ring)) continue;
-    for (const Spot at : spots) {
-      const Rect plate = plate_at(at, m);
-      if (!holds(ring, plate, clear) || !is_free(plate)) continue;
+    const double half = std::min(m.width(), m.height()) / 2;
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+      const Rect plate = plate_at(spots[i], m);
+      if (!is_free(plate)) continue;
+      // All but the first come in order of depth: once one is too near an edge, so is the rest.
+      if (i > 0 && depth(ring, spots[i]) < half) break;
+      if (!holds(ring, plate, clear)) continue;
       return keep(words, size, style, plate);
     }
   }

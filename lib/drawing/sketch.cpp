@@ -100,17 +100,22 @@ Spot centroid(const Ring& r) {
   return o + sum * (1 / (3 * twice));
 }
 
-double depth(const Ring& r, Spot p) {
+bool is_inside(const Ring& r, Spot p) {
   bool inside = false;
-  double nearest = std::numeric_limits<double>::max();
   for (std::size_t i = 0; i < r.size(); ++i) {
-    const Spot a = r[i], b = r[(i + 1) % r.size()];
+    const Spot a = r[i], b = r[i + 1 < r.size() ? i + 1 : 0];
     if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) * (b.x - a.x) / (b.y - a.y)) {
       inside = !inside;
     }
-    nearest = std::min(nearest, distance(p, a, b));
   }
-  return inside ? nearest : -nearest;
+  return inside;
+}
+
+double depth(const Ring& r, Spot p) {
+  double nearest = std::numeric_limits<double>::max();
+  for (std::size_t i = 0; i < r.size(); ++i)
+    nearest = std::min(nearest, distance(p, r[i], r[i + 1 < r.size() ? i + 1 : 0]));
+  return is_inside(r, p) ? nearest : -nearest;
 }
 
 bool meets(const Rect& a, const Rect& b) {
@@ -131,7 +136,7 @@ bool meets(Spot a, Spot b, const Rect& r) {
 }
 
 bool meets(const Ring& r, const Rect& other) {
-  if (depth(r, other.center()) > 0) return true;
+  if (is_inside(r, other.center())) return true;
   for (std::size_t i = 0; i < r.size(); ++i) {
     if (meets(r[i], r[(i + 1) % r.size()], other)) return true;
   }
@@ -140,7 +145,7 @@ bool meets(const Ring& r, const Rect& other) {
 
 bool holds(const Ring& r, const Rect& inner, double margin) {
   const Rect wide = inner.grown(margin);
-  if (depth(r, wide.center()) <= 0) return false;
+  if (!is_inside(r, wide.center())) return false;
   for (std::size_t i = 0; i < r.size(); ++i) {
     if (meets(r[i], r[(i + 1) % r.size()], wide)) return false;
   }
@@ -158,7 +163,7 @@ std::vector<Spot> depths(const Ring& r) {
   for (int row = 1; row < steps; ++row) {
     for (int column = 1; column < steps; ++column) {
       const Spot p{b.left + b.width() * column / steps, b.top + b.height() * row / steps};
-      if (const double d = depth(r, p); d > 0) found.push_back({std::lround(d * 100), p});
+      if (is_inside(r, p)) found.push_back({std::lround(depth(r, p) * 100), p});
     }
   }
   std::stable_sort(found.begin(), found.end(),
