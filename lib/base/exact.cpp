@@ -303,8 +303,7 @@ std::strong_ordering operator<=>(const Exact& a, const Exact& b) {
   if (a == b) return std::strong_ordering::equal;
   if (!a.wide_ && !b.wide_ && is_tiny(a.n_, a.den_) && is_tiny(b.n_, b.den_)) {
     Exact difference;  // times both denominators, which are above zero
-    for (std::size_t i = 0; i < 4; ++i)
-      difference.n_[i] = a.n_[i] * b.den_ - b.n_[i] * a.den_;
+    for (std::size_t i = 0; i < 4; ++i) difference.n_[i] = a.n_[i] * b.den_ - b.n_[i] * a.den_;
     return difference.sign() < 0 ? std::strong_ordering::less : std::strong_ordering::greater;
   }
   return (a - b).sign() < 0 ? std::strong_ordering::less : std::strong_ordering::greater;

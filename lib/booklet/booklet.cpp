@@ -80,6 +80,13 @@ std::vector<Written> planned(const Pattern& pattern) {
   return out;
 }
 
+// Sections that may begin below another; the rest are looked for, and begin a page.
+bool runs_on(std::string_view section) {
+  for (const std::string_view name : {"before", "schedule", "finishing", "templates", "errata"})
+    if (section == name) return true;
+  return false;
+}
+
 void write(Writer& w, Column& column, const Written& section) {
   if (section.is_prose) {
     const auto prose = w.pattern().prose.find(section.name);
@@ -146,6 +153,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
     if (!first.running)
       first.running = section.entries.empty() ? "" : section.entries.front().title;
     if (section.name == "back" && !section.is_prose) first.new_page = true;
+    first.runs_on = section.is_prose || runs_on(section.name);
   };
   const auto is = [](const Written& s, std::string_view name) {
     return !s.is_prose && s.name == name;
@@ -175,9 +183,12 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
 
   // Boxes -> pages.
   std::vector<booklet::Box> boxes;
+  bool after_contents = false;
   for (Written& section : sections) {
     const bool after_cover = !boxes.empty() && boxes.back().bare;
     if (after_cover && !section.boxes.empty()) section.boxes.front().new_page = true;
+    if (after_contents && !section.boxes.empty()) section.boxes.front().runs_on = false;
+    after_contents = is(section, "contents");
     std::move(section.boxes.begin(), section.boxes.end(), std::back_inserter(boxes));
   }
   canvas::Document document;

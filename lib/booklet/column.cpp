@@ -47,7 +47,28 @@ void Column::begin(canvas::Role role, std::string alt) {
   frames_.push_back({role, context_.id(), std::move(alt)});
 }
 
-void Column::end() { frames_.pop_back(); }
+void Column::end() {
+  if (frames_.back().role == canvas::Role::list) keep_short_ends();
+  frames_.pop_back();
+}
+
+// No short item of a list of words stands alone before or behind a page break.
+void Column::keep_short_ends() {
+  const std::size_t depth = frames_.size() - 1;
+  std::vector<std::size_t> ends;  // behind the last box of each item
+  std::size_t first = boxes.size();
+  for (int item = 0; first > 0; --first) {
+    const Box& box = boxes[first - 1];
+    if (box.path.size() <= depth + 1 || box.path[depth].id != frames_.back().id) break;
+    if (box.height > 2 * style().type.leading) return;
+    if (box.path[depth + 1].id != item) ends.push_back(first);
+    item = box.path[depth + 1].id;
+  }
+  if (ends.size() < 2) return;
+  constexpr std::size_t few = 3;  // boxes: a label and two lines
+  if (ends.back() - first <= few) boxes[ends.back() - 1].keep_with_next = true;
+  if (ends[0] - ends[1] <= few) boxes[ends[1] - 1].keep_with_next = true;
+}
 
 Box Column::boxed(double height) const {
   Box box;

@@ -104,6 +104,7 @@ class Column {
   std::vector<Box> boxes;
 
  private:
+  void keep_short_ends();
   Box boxed(double height) const;
   Picture fitted(Picture picture, double width) const;
   struct CardShape {

@@ -36,6 +36,7 @@ struct Box {
   double break_cost = 0;               // of a page that begins here; a page of its own costs 1
   bool new_page = false;               // always begins a page
   bool section_start = false;          // shares a page only if its whole section fits on it
+  bool runs_on = false;                // nor need it all fit: enough of it is enough
   bool bare = false;                   // its page has no running lines
   std::optional<std::string> running;  // what the running line says from here on
   std::vector<std::string> anchors;
@@ -59,7 +60,8 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height);
 // Top of each box of a page, and the height of the whole.
 std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height);
 
-// Moves the boxes apart where they allow it, so that they fill a page of this height.
+// Moves the boxes apart where they allow it, or together where they are too high, so that they fill
+// a page of this height.
 void spread(const std::vector<Box>& boxes, const PageRun& run, double used, double height,
             std::vector<double>& tops);
 

@@ -2,10 +2,11 @@
 //
 // Goal: part the boxes into pages so that no page is too full, no heading ends a page, and no page
 // is emptier than need be. best[i] is the least cost of all pages before box i; from each i we try
-// every box that can still stand on the page. Costs: 1 a page, the square of the part left empty
-// (little where a section ends), what the first box of the next page asks for, and a great deal
-// for parting boxes that are kept together, which happens only if there is no other way. A page
-// holds a bounded number of boxes, so the whole is linear.
+// every box that can still stand on the page, where need be with the space between boxes drawn in.
+// Costs: 1 a page, the square of the part left empty (less where a section ends), how far space is
+// drawn in, what the first box of the next page asks for, a section that begins on a page where it
+// does not end, and a great deal for parting boxes that are kept together, which happens only if
+// there is no other way. A page holds a bounded number of boxes, so the whole is linear.
 
 #include <algorithm>
 #include <limits>
@@ -21,6 +22,10 @@ constexpr double parted = 1e4;
 constexpr double overfull = 1e7;
 constexpr double most_spread = 0.35;  // of the page; emptier ones stay as they are
 constexpr double almost_empty = 0.6;  // a section's last page should hold more than the rest
+constexpr double drawn_in = 0.3;      // of the space between two boxes, at most
+constexpr double of_drawing_in = 0.3;
+constexpr double of_running_on = 0.25;
+constexpr double least_run_on = 0.28;  // of the page, of a section that begins on it
 
 double gap(const Box& above, const Box& below) { return std::max(above.after, below.before); }
 
@@ -37,19 +42,35 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
   std::vector<std::size_t> from(n + 1, 0);
   best[0] = 0;
   for (std::size_t i = 0; i < n; ++i) {
-    double y = boxes[i].repeat ? boxes[i].repeat->height : 0;
+    double y = boxes[i].repeat ? boxes[i].repeat->height : 0, gaps = 0;
     std::size_t must_reach = i + 1;
+    double must_fill = 0, running_on = 0;
     for (std::size_t j = i; j < n; ++j) {
       if (j > i) {
         if (boxes[j].new_page) break;
-        if (boxes[j].section_start) must_reach = section_end[j];
-        y += gap(boxes[j - 1], boxes[j]);
+        const double space = gap(boxes[j - 1], boxes[j]);
+        y += space;
+        gaps += space;
+        if (boxes[j].section_start) {
+          must_reach = section_end[j];
+          must_fill = boxes[j].runs_on ? y + least_run_on * height : 0;
+          running_on = 0;
+        }
       }
       y += boxes[j].height;
-      if (y > height + slack && j > i) break;
-      if (j + 1 < must_reach) continue;
-      double cost = best[i] + 1;
-      if (y > height + slack) cost += overfull;
+      const double over = y - height;
+      if (over > drawn_in * gaps + slack && j > i) break;
+      if (j + 1 < must_reach) {
+        if (must_fill <= 0 || y < must_fill) continue;
+        running_on = of_running_on;
+      } else {
+        running_on = 0;
+      }
+      double cost = best[i] + 1 + running_on;
+      if (over > drawn_in * gaps + slack)
+        cost += overfull;
+      else if (over > slack)
+        cost += of_drawing_in * over / (drawn_in * gaps);
       if (boxes[j].keep_with_next && j + 1 < n) cost += parted;
       const double empty = std::max(0.0, 1 - y / height);
       if (j + 1 == n || section_end[j] == j + 1) {
@@ -82,12 +103,33 @@ std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, dou
   return tops;
 }
 
+namespace {
+
+void draw_in(const std::vector<Box>& boxes, const PageRun& run, double over,
+             std::vector<double>& tops) {
+  double gaps = 0;
+  for (std::size_t i = run.begin + 1; i < run.end; ++i) gaps += gap(boxes[i - 1], boxes[i]);
+  if (gaps <= 0) return;
+  const double part = std::min(drawn_in, over / gaps);
+  double by = 0;
+  for (std::size_t i = run.begin + 1; i < run.end; ++i) {
+    by += gap(boxes[i - 1], boxes[i]) * part;
+    tops[i - run.begin] -= by;
+  }
+}
+
+}  // namespace
+
 void spread(const std::vector<Box>& boxes, const PageRun& run, double used, double height,
             std::vector<double>& tops) {
   const double empty = height - used;
+  if (empty < 0) {
+    draw_in(boxes, run, -empty, tops);
+    return;
+  }
   double most = 0;
   for (std::size_t i = run.begin + 1; i < run.end; ++i) most += boxes[i].stretch;
-  if (empty <= 0 || most <= 0 || empty > height * most_spread) return;
+  if (most <= 0 || empty > height * most_spread) return;
   const double part = std::min(1.0, empty / most);
   double by = 0;
   for (std::size_t i = run.begin + 1; i < run.end; ++i) {

@@ -195,8 +195,11 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   }
   column.paragraph(w.words("letters") + (example.empty() ? "" : " " + example) +
                    (w.quantities().batches.empty() ? "" : " " + w.words("letters batches")));
+  ParagraphStyle above;
+  above.keep_with_next = true;
+  column.keep_last_with_next();
   if (const auto fabrics = w.picture("fabrics", column.width(), 200)) column.figure(*fabrics);
-  column.paragraph(w.words("marks"));
+  column.paragraph(w.words("marks"), above);
   if (const auto key = w.picture("key", column.width(), 200)) column.figure(*key);
 
   const auto is_slanted = [](const CutPiece& c) {

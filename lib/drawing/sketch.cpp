@@ -163,7 +163,8 @@ std::vector<Spot> depths(const Ring& r) {
   for (int row = 1; row < steps; ++row) {
     for (int column = 1; column < steps; ++column) {
       const Spot p{b.left + b.width() * column / steps, b.top + b.height() * row / steps};
-      if (is_inside(r, p)) found.push_back({std::lround(depth(r, p) * 100), p});
+      if (!is_inside(r, p)) continue;
+      if (const double d = depth(r, p); d > 0) found.push_back({std::lround(d * 100), p});
     }
   }
   std::stable_sort(found.begin(), found.end(),

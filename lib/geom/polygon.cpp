@@ -149,11 +149,16 @@ Transform Transform::moved(const Point& by) {
 Point Transform::apply_direction(const Point& d) const {
   Point p = mirrored ? Point{-d.x, d.y} : d;
   switch (turn) {  // quarter turns only change places
-    case 0: return p;
-    case 6: return {-p.y, p.x};
-    case 12: return {-p.x, -p.y};
-    case 18: return {p.y, -p.x};
-    default: break;
+    case 0:
+      return p;
+    case 6:
+      return {-p.y, p.x};
+    case 12:
+      return {-p.x, -p.y};
+    case 18:
+      return {p.y, -p.x};
+    default:
+      break;
   }
   const Turned& r = turns()[static_cast<std::size_t>(turn)];
   return {p.x * r.cosine - p.y * r.sine, p.x * r.sine + p.y * r.cosine};

@@ -76,6 +76,43 @@ TEST_CASE("boxes that may stand lower fill their page, unless it is nearly empty
   CHECK(tops(80) == natural);
 }
 
+TEST_CASE("space between boxes is drawn in where that saves a page") {
+  std::vector<booklet::Box> boxes{box(40), box(40), box(40)};
+  boxes[1].before = boxes[2].before = 10;
+  CHECK(paginate(boxes, 140).size() == 1);
+  CHECK(paginate(boxes, 135).size() == 1);
+  std::vector<double> tops{0, 50, 100};
+  spread(boxes, {0, 3}, 140, 135, tops);
+  CHECK(tops == std::vector<double>{0, 47.5, 95});
+  CHECK(paginate(boxes, 133).size() == 2);  // more than three tenths of it
+}
+
+TEST_CASE("a section that may run on begins where enough of it fits") {
+  std::vector<booklet::Box> boxes;
+  for (int i = 0; i < 20; ++i) boxes.push_back(box(10));
+  boxes[5].section_start = true;
+  CHECK(paginate(boxes, 100).front().end == 5);
+  boxes[5].runs_on = true;
+  CHECK(paginate(boxes, 100).front().end == 10);
+  CHECK(paginate(boxes, 70).front().end == 7);
+  CHECK(paginate(boxes, 60).front().end == 5);  // a sixth of the page is too little
+}
+
+TEST_CASE("no short item stands alone at either end of a list") {
+  for (const double height : {45.0, 75.0, 90.0}) {
+    Sheet sheet;
+    sheet.column.list({sheet.column.plain("Cut."), sheet.column.plain("Sew."),
+                       sheet.column.plain("Press."), sheet.column.plain("Trim."),
+                       sheet.column.plain("Rest.")});
+    const auto pages = sheet.pages(height);
+    for (std::size_t p = 0; p + 1 < pages.size(); ++p) {
+      INFO(height);
+      CHECK(pages[p].end >= 4);  // a label and a line an item
+      CHECK(sheet.column.boxes.size() - pages[p].end >= 4);
+    }
+  }
+}
+
 TEST_CASE("a box kept with the next moves over with it") {
   std::vector<booklet::Box> boxes{box(60), box(30, true), box(30)};
   const std::vector<PageRun> pages = paginate(boxes, 100);
