@@ -17,6 +17,7 @@ struct Written {
   bool is_prose = false;
   Span span;
   std::vector<booklet::Box> boxes;
+  std::vector<booklet::Element> elements;
   std::vector<OutlineItem> entries;
 };
 
@@ -65,17 +66,17 @@ std::vector<Written> planned(const Pattern& pattern) {
     return std::any_of(pattern.sections.begin(), pattern.sections.end(),
                        [&](const Section& s) { return !s.is_prose && s.name == name; });
   };
-  for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}});
+  for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}, {}});
   if (!has("before")) {
     const auto at = std::find_if(out.begin(), out.end(), [](const Written& w) {
       return !w.is_prose && w.name != "cover" && w.name != "contents";
     });
-    out.insert(at, Written{"before", false, pattern.span, {}, {}});
+    out.insert(at, Written{"before", false, pattern.span, {}, {}, {}});
   }
   for (const char* name : {"templates", "errata"}) {
     if (has(name)) continue;
     const bool has_back = !out.back().is_prose && out.back().name == "back";
-    out.insert(has_back ? out.end() - 1 : out.end(), Written{name, false, pattern.span, {}, {}});
+    out.insert(has_back ? out.end() - 1 : out.end(), Written{name, false, pattern.span, {}, {}, {}});
   }
   return out;
 }
@@ -129,15 +130,12 @@ void check_references(Writer& w) {
   }
 }
 
-}  // namespace
+bool is(const Written& section, std::string_view name) {
+  return !section.is_prose && section.name == name;
+}
 
-std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
-                                            const Template& style, Diagnostics& diagnostics) {
-  const std::size_t errors = diagnostics.error_count();
-  scene.fonts.forget_missing();
-  Writer writer(scene, size, style, diagnostics);
-  std::vector<Written> sections = planned(writer.pattern());
-
+// Every section as boxes and elements, and what the contents list.
+std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& sections) {
   // First all that stands by itself, then what speaks of the rest: abbreviations used, contents.
   const auto run = [&](Written& section, auto&& content) {
     Column column = writer.column();
@@ -146,6 +144,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
     content(column);
     column.end();
     section.boxes = std::move(column.boxes);
+    section.elements = column.take_elements();
     section.entries = std::move(writer.entries);
     if (section.boxes.empty()) return;
     booklet::Box& first = section.boxes.front();
@@ -155,10 +154,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
     if (section.name == "back" && !section.is_prose) first.new_page = true;
     first.runs_on = section.is_prose || runs_on(section.name);
   };
-  const auto is = [](const Written& s, std::string_view name) {
-    return !s.is_prose && s.name == name;
-  };
-  const std::vector<std::string> known = abbreviations(style.words);
+  const std::vector<std::string> known = abbreviations(writer.words);
   std::set<std::string> used;
   for (Written& section : sections) {
     if (is(section, "before") || is(section, "contents")) continue;
@@ -179,6 +175,25 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
       run(section, [&](Column& column) { booklet::write_contents(writer, column, entries); });
   }
   check_references(writer);
+  return entries;
+}
+
+// What the fonts lack is an error, too.
+bool is_whole(const Writer& writer, std::size_t errors) {
+  for (const canvas::MissingGlyph& missing : writer.scene.fonts.missing())
+    writer.diagnostics.error("D404", writer.pattern().span, missing.message);
+  return writer.diagnostics.error_count() == errors;
+}
+
+}  // namespace
+
+std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
+                                            const Template& style, Diagnostics& diagnostics) {
+  const std::size_t errors = diagnostics.error_count();
+  scene.fonts.forget_missing();
+  Writer writer(scene, size, style, diagnostics);
+  std::vector<Written> sections = planned(writer.pattern());
+  const std::vector<OutlineItem> entries = write_sections(writer, sections);
   if (diagnostics.error_count() != errors) return std::nullopt;
 
   // Boxes -> pages.
@@ -201,10 +216,28 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
       booklet::make_pages(boxes, style, scene.fonts, {document.title, "", pattern.designer});
   for (const OutlineItem& e : entries) document.outline.push_back({e.title, e.level, e.anchor});
 
-  for (const canvas::MissingGlyph& missing : scene.fonts.missing())
-    diagnostics.error("D404", pattern.span, missing.message);
-  if (diagnostics.error_count() != errors) return std::nullopt;
+  if (!is_whole(writer, errors)) return std::nullopt;
   return document;
+}
+
+std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
+                                          const Template& style, Diagnostics& diagnostics) {
+  const std::size_t errors = diagnostics.error_count();
+  scene.fonts.forget_missing();
+  Writer writer(scene, size, style, diagnostics);
+  std::vector<Written> sections = planned(writer.pattern());
+  const std::vector<OutlineItem> entries = write_sections(writer, sections);
+  if (!is_whole(writer, errors)) return std::nullopt;
+  BookletParts parts;
+  parts.size = writer.size_def().id;
+  parts.size_title = writer.size_def().title;
+  for (Written& section : sections) {
+    for (booklet::Element& e : section.elements) {
+      if (!e.children.empty()) parts.sections.push_back(std::move(e));
+    }
+  }
+  for (const OutlineItem& e : entries) parts.outline.push_back({e.title, e.level, e.anchor});
+  return parts;
 }
 
 }  // namespace dogear

@@ -1,9 +1,12 @@
 #pragma once
-// A pattern in one of its sizes as finished pages.
+// A pattern in one of its sizes as finished pages, or as parts to be laid out elsewhere.
 
 #include <cstddef>
 #include <optional>
+#include <string>
+#include <vector>
 
+#include "booklet/element.h"
 #include "booklet/template.h"
 #include "canvas/display.h"
 #include "drawing/figure.h"
@@ -16,5 +19,14 @@ namespace dogear {
 // those of the Markdown and tag readers. Nothing is returned if and only if an error was added.
 std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
                                             const Template& style, Diagnostics& diagnostics);
+
+// The same booklet as parts without pages, with the same errors.
+struct BookletParts {
+  std::string size, size_title;            // "lap", "Lap Quilt"
+  std::vector<booklet::Element> sections;  // in order, each with what it holds
+  std::vector<canvas::OutlineEntry> outline;
+};
+std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
+                                          const Template& style, Diagnostics& diagnostics);
 
 }  // namespace dogear

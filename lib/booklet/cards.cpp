@@ -70,7 +70,19 @@ canvas::DisplayList Column::card(const Card& card, const CardShape& shape, doubl
   return out;
 }
 
+void Column::say_cards(const std::vector<Card>& cards) {
+  for (const Card& card : cards) {
+    Element said;
+    said.kind = Element::Kind::card;
+    said.label = card.label;
+    said.picture = card.picture;
+    for (const Runs& runs : card.paragraphs) said.children.emplace_back().runs = runs;
+    elements_.add(std::move(said));
+  }
+}
+
 void Column::card_row(const std::vector<Card>& cards, const std::vector<double>& widths) {
+  say_cards(cards);
   Box box = boxed(0);
   double figure_height = 0, x = x_ + indent_;
   for (std::size_t k = 0; k < cards.size(); ++k)
@@ -85,16 +97,17 @@ void Column::card_row(const std::vector<Card>& cards, const std::vector<double>&
   }
   box.before = style().type.leading * 0.5;
   box.after = style().type.leading * 0.8;
-  add(std::move(box));
+  put(std::move(box));
 }
 
 void Column::side_card(const Card& given, double words_width) {
+  say_cards({given});
   Box box = boxed(0);
   const CardShape shape{width(), 0, width() - words_width - beside_gap, true};
   box.content.append(moved(card(given, shape, &box.height), x_ + indent_, 0));
   box.before = style().type.leading * 0.3;
   box.after = style().type.leading * 0.5;
-  add(std::move(box));
+  put(std::move(box));
 }
 
 void Column::cards(const std::vector<Card>& cards, int columns) {
@@ -107,10 +120,11 @@ void Column::cards(const std::vector<Card>& cards, int columns) {
     const std::size_t end = std::min(cards.size(), i + a_row);
     const auto at = [&](std::size_t k) { return cards.begin() + static_cast<std::ptrdiff_t>(k); };
     if (a_row == 1 && (!cards[i].picture || cards[i].picture->width < each * 0.5)) {
+      say_cards({cards[i]});
       Box box = boxed(0);
       const CardShape shape{each, 0, each * figure_part, false};
       box.content.append(moved(card(cards[i], shape, &box.height), x_ + indent_, 0));
-      add(std::move(box));
+      put(std::move(box));
     } else {
       card_row({at(i), at(end)}, std::vector<double>(end - i, each));
     }

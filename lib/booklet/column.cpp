@@ -44,10 +44,20 @@ TextStyle Column::italic() const {
 }
 
 void Column::begin(canvas::Role role, std::string alt) {
-  frames_.push_back({role, context_.id(), std::move(alt)});
+  if (auto part = part_of(role)) elements_.open(std::move(*part));
+  enter(role, std::move(alt));
 }
 
 void Column::end() {
+  if (part_of(frames_.back().role)) elements_.close();
+  leave();
+}
+
+void Column::enter(canvas::Role role, std::string alt) {
+  frames_.push_back({role, context_.id(), std::move(alt)});
+}
+
+void Column::leave() {
   if (frames_.back().role == canvas::Role::list) keep_short_ends();
   frames_.pop_back();
 }
@@ -77,7 +87,7 @@ Box Column::boxed(double height) const {
   return box;
 }
 
-void Column::add(Box box) {
+void Column::put(Box box) {
   if (label_) {
     const std::string text = *label_;
     label_.reset();
@@ -99,9 +109,14 @@ void Column::add(Box box) {
   boxes.push_back(std::move(box));
 }
 
-void Column::add_here(Box box) {
+void Column::add(Box box, std::vector<Element> said) {
+  for (Element& e : said) elements_.add(std::move(e));
+  put(std::move(box));
+}
+
+void Column::add_here(Box box, std::vector<Element> said) {
   box.path = frames_;
-  add(std::move(box));
+  add(std::move(box), std::move(said));
 }
 
 void Column::keep_last_with_next() {
@@ -126,7 +141,13 @@ void Column::paragraph(const Runs& runs, ParagraphStyle how) {
   const std::vector<TextLine> lines = context_.type.set(runs, shape);
   if (lines.empty()) return;
   const double after = how.after >= 0 ? how.after : style().type.leading * 0.5;
-  begin(how.role);
+  if (how.role != canvas::Role::caption) {
+    Element said;
+    if (how.role == canvas::Role::heading1) said.kind = Element::Kind::heading;
+    said.runs = runs;
+    elements_.add(std::move(said));
+  }
+  enter(how.role);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     Box box = boxed(leading);
     box.content = moved(lines[i].content, x_ + indent_, leading * baseline_part);
@@ -137,9 +158,9 @@ void Column::paragraph(const Runs& runs, ParagraphStyle how) {
     box.keep_with_next =
         last ? how.keep_with_next : how.keep_whole || i == 0 || i + 2 == lines.size();
     if (i > 0) box.break_cost = 0.12;
-    add(std::move(box));
+    put(std::move(box));
   }
-  end();
+  leave();
 }
 
 void Column::heading(const Heading& heading) {
@@ -164,7 +185,14 @@ void Column::heading(const Heading& heading) {
   const canvas::Role role = heading.level == 1   ? canvas::Role::heading1
                             : heading.level == 2 ? canvas::Role::heading2
                                                  : canvas::Role::heading3;
-  begin(role);
+  Element said;
+  said.kind = Element::Kind::heading;
+  said.level = heading.level;
+  said.runs = heading.runs;
+  said.anchor = heading.anchor;
+  said.picture = heading.picture;
+  elements_.add(std::move(said));
+  enter(role);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     Box box = boxed(leading);
     box.content = moved(lines[i].content, x_ + indent_ + shift, leading * baseline_part);
@@ -186,15 +214,19 @@ void Column::heading(const Heading& heading) {
       box.after = heading.level == 1   ? type.leading * 1.0
                   : heading.level == 2 ? type.leading * 0.4
                                        : type.leading * 0.2;
-    add(std::move(box));
+    put(std::move(box));
   }
-  end();
+  leave();
 }
 
 void Column::item_begin(const std::string& label) {
-  begin(canvas::Role::item);
+  Element said;
+  said.kind = Element::Kind::item;
+  said.label = label;
+  elements_.open(std::move(said));
+  enter(canvas::Role::item);
   label_depth_ = frames_.size();
-  begin(canvas::Role::item_body);
+  enter(canvas::Role::item_body);
   label_ = label;
   label_x_ = indent_;
   indent(label_gap);
@@ -203,12 +235,21 @@ void Column::item_begin(const std::string& label) {
 void Column::item_end() {
   label_.reset();
   indent(-label_gap);
-  end();
-  end();
+  leave();
+  leave();
+  elements_.close();
+}
+
+void Column::begin_list(bool ordered) {
+  Element said;
+  said.kind = Element::Kind::list;
+  said.ordered = ordered;
+  elements_.open(std::move(said));
+  enter(canvas::Role::list);
 }
 
 void Column::list(const std::vector<Runs>& items, bool ordered, int first) {
-  begin(canvas::Role::list);
+  begin_list(ordered);
   for (std::size_t i = 0; i < items.size(); ++i) {
     item_begin(ordered ? std::to_string(first + static_cast<int>(i)) + "." : "•");
     ParagraphStyle how;
@@ -239,7 +280,12 @@ void Column::figure(const Picture& given, const Runs& caption, bool centred) {
   box.after = style().type.leading * (caption.empty() ? 0.8 : 0.35);
   box.break_cost = 0.15;
   box.keep_with_next = !caption.empty();
-  add(std::move(box));
+  Element said;
+  said.kind = Element::Kind::figure;
+  said.picture = given;
+  said.runs = caption;
+  elements_.add(std::move(said));
+  put(std::move(box));
   if (caption.empty()) return;
   ParagraphStyle how;
   how.align = centred ? Align::center : Align::left;
@@ -258,6 +304,15 @@ void Column::figure(const Picture& given, const Runs& caption, bool centred) {
 
 void Column::figures(const std::vector<std::pair<Picture, Runs>>& row) {
   constexpr double between = 18;
+  Element said;
+  said.kind = Element::Kind::figures;
+  for (const auto& [picture, caption] : row) {
+    Element& one = said.children.emplace_back();
+    one.kind = Element::Kind::figure;
+    one.picture = picture;
+    one.runs = caption;
+  }
+  elements_.add(std::move(said));
   for (std::size_t i = 0; i < row.size();) {
     std::size_t j = i;
     double used = 0, tallest = 0;
@@ -292,7 +347,7 @@ void Column::figures(const std::vector<std::pair<Picture, Runs>>& row) {
     box.height = tallest + deepest;
     box.before = style().type.leading * 0.5;
     box.after = style().type.leading * 0.8;
-    add(std::move(box));
+    put(std::move(box));
   }
 }
 
@@ -303,7 +358,10 @@ void Column::rule() {
                    style().colours.rule, 0.6);
   box.content.group(canvas::Role::artifact, std::move(line));
   box.before = box.after = style().type.leading * 0.8;
-  add(std::move(box));
+  Element said;
+  said.kind = Element::Kind::rule;
+  elements_.add(std::move(said));
+  put(std::move(box));
 }
 
 }  // namespace dogear::booklet

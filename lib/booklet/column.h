@@ -5,17 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "booklet/element.h"
 #include "booklet/flow.h"
 #include "canvas/display.h"
 
 namespace dogear::booklet {
-
-// A picture ready to be placed.
-struct Picture {
-  canvas::ListRef list;
-  double width = 0, height = 0;
-  std::string alt;  // empty for decoration
-};
 
 struct ParagraphStyle {
   Align align = Align::justify;   // justify becomes left in narrow columns
@@ -24,11 +18,6 @@ struct ParagraphStyle {
   bool keep_with_next = false;
   bool keep_whole = false;  // no page break inside
   canvas::Role role = canvas::Role::paragraph;
-};
-
-struct Cell {
-  Runs runs;
-  std::optional<Picture> picture;  // stands before the text
 };
 
 struct Table {
@@ -65,7 +54,7 @@ class Column {
   FlowContext& context() { return context_; }
   const Template& style() const { return context_.style; }
 
-  // Boxes written until end() belong to the part.
+  // Boxes and elements written until end() belong to the part.
   void begin(canvas::Role role, std::string alt = {});
   void end();
   void indent(double by) { indent_ += by; }
@@ -83,7 +72,8 @@ class Column {
   }
   // Bullet or numbered items of one paragraph each.
   void list(const std::vector<Runs>& items, bool ordered = false, int first = 1);
-  // Items of any content: item(n) writes it.
+  // A list of items of any content, closed by end(); each item between item_begin and item_end.
+  void begin_list(bool ordered);
   void item_begin(const std::string& label);
   void item_end();
   void figure(const Picture& picture, const Runs& caption = {}, bool centred = true);
@@ -96,8 +86,13 @@ class Column {
   // The words at the left, so wide, and the figure beside them; belongs in a list.
   void side_card(const Card& card, double words_width);
   void space(double height);
-  void add(Box box);
-  void add_here(Box box);  // gives it the current parts first
+  // A box made by hand, and what it says.
+  void add(Box box, std::vector<Element> said);
+  void add_here(Box box, std::vector<Element> said);  // gives it the current parts first
+  // Where the elements nest otherwise than the boxes.
+  void open(Element element) { elements_.open(std::move(element)); }
+  void close() { elements_.close(); }
+  std::vector<Element> take_elements() { return elements_.take(); }
   void keep_last_with_next();
   void tighten(double after);  // at most this much space behind the last box
 
@@ -105,8 +100,12 @@ class Column {
 
  private:
   void keep_short_ends();
+  void put(Box box);
+  void enter(canvas::Role role, std::string alt = {});  // a part of boxes alone
+  void leave();
   Box boxed(double height) const;
   Picture fitted(Picture picture, double width) const;
+  void say_cards(const std::vector<Card>& cards);
   struct CardShape {
     double width = 0;
     double figure_height = 0;  // of the band that holds the figures of a row
@@ -119,6 +118,7 @@ class Column {
   double x_ = 0, width_ = 0;
   double indent_ = 0;
   std::vector<Frame> frames_;
+  Elements elements_;
   std::optional<std::string> label_;  // of the list item whose first line comes next
   double label_x_ = 0;
   std::size_t label_depth_ = 0;  // parts above the label

@@ -240,7 +240,7 @@ struct ProseSetter {
   }
 
   void list(const Block& b) {
-    column.begin(canvas::Role::list);
+    column.begin_list(b.kind == Block::Kind::ordered_list);
     int number = b.level;
     for (const Block& item : b.children) {
       column.item_begin(b.kind == Block::Kind::ordered_list ? std::to_string(number++) + "." : "•");

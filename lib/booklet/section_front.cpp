@@ -60,6 +60,9 @@ void write_cover(Writer& w, Column& column) {
   constexpr double air = 30;
   const double height = w.style.text_height();
   const double room = height - above - below - 2 * air;
+  Element cover;
+  cover.kind = Element::Kind::cover;
+  cover.children = upper.take_elements();
   Box box;
   box.height = height;
   box.bare = true;
@@ -70,9 +73,13 @@ void write_cover(Writer& w, Column& column) {
     const double x = (w.style.text_width() - quilt->width) / 2;
     const double y = above + air + (room - quilt->height) / 2;
     box.content.figure(quilt->list, canvas::Transform::move(x, y), quilt->alt);
+    Element& figure = cover.children.emplace_back();
+    figure.kind = Element::Kind::figure;
+    figure.picture = quilt;
   }
+  for (Element& said : lower.take_elements()) cover.children.push_back(std::move(said));
   box.content.append(moved(compose(lower.boxes, lower_run, lower_tops, {}), 0, height - below));
-  column.add(std::move(box));
+  column.add(std::move(box), {std::move(cover)});
 }
 
 void write_contents(Writer& w, Column& column, const std::vector<OutlineItem>& entries) {
@@ -125,8 +132,12 @@ void write_contents(Writer& w, Column& column, const std::vector<OutlineItem>& e
     };
     column.begin(canvas::Role::item);
     column.begin(canvas::Role::item_body);
-    Box placed = std::move(box);
-    column.add_here(std::move(placed));
+    Element said;
+    said.kind = Element::Kind::entry;
+    said.level = entry.level;
+    said.runs = {{entry.title, s, false}};
+    said.anchor = entry.anchor;
+    column.add_here(std::move(box), {std::move(said)});
     column.end();
     column.end();
   }

@@ -178,33 +178,39 @@ void Column::table(const Table& table) {
     return out;
   };
 
-  begin(canvas::Role::table, table.alt);
+  Element said;
+  said.kind = Element::Kind::table;
+  said.head = table.head;
+  said.rows = table.rows;
+  said.align = table.align;
+  elements_.add(std::move(said));
+  enter(canvas::Role::table, table.alt);
   const std::size_t start = boxes.size();
   std::shared_ptr<const Box> repeat;
   if (!table.head.empty()) {
-    begin(canvas::Role::row);
+    enter(canvas::Role::row);
     Box head = row_boxes(table.head, true).front();
     line_at(head, head.height - 0.4, style().colours.accent, 0.8);
     head.before = style().type.leading * 0.3;
     head.keep_with_next = true;
     head.break_cost = 0.15;
     repeat = std::make_shared<const Box>(head);
-    add(std::move(head));
-    end();
+    put(std::move(head));
+    leave();
   }
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
-    begin(canvas::Role::row);
+    enter(canvas::Role::row);
     std::vector<Box> parts = row_boxes(table.rows[r], false);
     const bool last = r + 1 == table.rows.size();
     line_at(parts.back(), parts.back().height - 0.2,
             last ? style().colours.accent : style().colours.rule, last ? 0.8 : 0.4);
     for (Box& part : parts) {
       part.repeat = repeat;
-      add(std::move(part));
+      put(std::move(part));
     }
     // A first or last row does not stand alone.
     if (!last && (r == 0 || r + 2 == table.rows.size())) keep_last_with_next();
-    end();
+    leave();
   }
   // Parted only where it is higher than a page.
   double whole = 0;
@@ -212,7 +218,7 @@ void Column::table(const Table& table) {
   for (std::size_t i = start + 1; i < boxes.size() && whole <= style().text_height(); ++i)
     boxes[i].break_cost = whole_table;
   space(style().type.leading * 0.9);
-  end();
+  leave();
 }
 
 }  // namespace dogear::booklet

@@ -81,10 +81,4 @@ void Writer::heading(Column& column, int level, const std::string& text, const s
   heading(column, level, column.plain(text), anchor, std::move(image));
 }
 
-std::string plain_text(const Runs& runs) {
-  std::string out;
-  for (const Run& r : runs) out += r.line_break ? " " : r.text;
-  return out;
-}
-
 }  // namespace dogear::booklet

@@ -69,8 +69,6 @@ class Writer {
   std::optional<TagValues> tags_;
 };
 
-std::string plain_text(const Runs& runs);
-
 // Sections. Each writes its heading and content.
 void write_cover(Writer& writer, Column& column);
 void write_contents(Writer& writer, Column& column, const std::vector<OutlineItem>& entries);
