@@ -40,7 +40,7 @@ struct BoltCloth {
   struct Cut {
     Exact inches;
     long long cuts = 0;
-    std::string then;  // "halved into two fat quarters"
+    std::string then;  // "halved into fat quarters": what is counted till then
     std::vector<std::string> sizes;
   };
   std::vector<Cut> cuts;
@@ -57,6 +57,13 @@ struct BoltCloth {
       cut.sizes.push_back(size);
     }
   }
+
+  // Of all sizes together, so that the half left by one serves another.
+  void halve() {
+    for (Cut& cut : cuts) {
+      if (!cut.then.empty()) cut.cuts = (cut.cuts + 1) / 2;
+    }
+  }
 };
 
 class KitLister {
@@ -66,6 +73,7 @@ class KitLister {
 
   std::optional<std::vector<ListGroup>> lists() {
     for (const KitOrder& order : orders_) gather(order);
+    for (BoltCloth& cloth : fabrics_) cloth.halve();
     const std::size_t before = d_.error_count();
     List bolts{
         "bolts", {"cloth", "measuring", "bolts", "fewest possible", "yards cut", "bolt holds"}, {}};
@@ -109,7 +117,7 @@ class KitLister {
       } else {
         // Cut across the cloth and halved, as they are sold: half a yard gives two fat quarters.
         const bool quarter = p.kind == ClothSource::Kind::fat_quarter;
-        cloth.add(p.height, (p.sheets * order.kits + 1) / 2,
+        cloth.add(p.height, p.sheets * order.kits,
                   quarter ? "halved into fat quarters" : "halved into fat eighths", def.title);
       }
     }

@@ -26,6 +26,7 @@ List bundle_list(const Pattern& pattern, const Purchases& bought) {
 List cloth_list(const Pattern& pattern, const Purchases& bought) {
   List list{"cloth", {"buy", "metric", "fabric", "measuring", "for"}, {}, true};
   for (const ClothPurchase& cloth : bought.cloth) {
+    if (cloth.kind == ClothSource::Kind::scrap) continue;  // the quilter's own
     const bool yardage = cloth.kind == ClothSource::Kind::yardage;
     list.rows.push_back({amount(cloth), yardage ? centimetres(cloth.centimetres) : "",
                          pattern.fabrics[cloth.fabric].name, cloth_measure(cloth),

@@ -151,7 +151,10 @@ class ClothPlanner {
     for (const ClothSource& s : fabric_.sources)
       highest = max(highest, s.height.value_or(Exact(0)));
     const std::string height = plain_inches(highest.round_nearest(16));
-    return fabric_.sources.back().kind == ClothSource::Kind::bundle && highest < Exact(6)
+    const ClothSource& last = fabric_.sources.back();
+    const bool bundle = last.kind == ClothSource::Kind::bundle;
+    if (bundle && pattern_.bundles[last.bundle].squares) return "squares of " + height;
+    return bundle && highest < Exact(6)
                ? "strips of " + height
                : "cloth no higher than " + height;
   }

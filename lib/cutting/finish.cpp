@@ -57,8 +57,11 @@ Binding plan_binding(const BindingDef& def, const Exact& width, const Exact& hei
     b.length = (each * Exact(b.squares) - def.strip * Exact(b.squares - 1)).round_down(1);
     return b;
   }
-  // A diagonal join uses up about 2 in of each strip: 40 of 42.
-  b.strips = ceil_div(wanted, usable_width - Exact(2));
+  // A diagonal join uses up about 2 in of each strip: 40 of 42. Joins of wide strips use up more;
+  // 10 in are to be left for turning corners and closing the ring (common practice).
+  const Exact round = (width + height) * Exact(2) + Exact(10);
+  b.strips = std::max(ceil_div(wanted, usable_width - Exact(2)),
+                      ceil_div(round - def.strip, usable_width - def.strip));
   // What the strips give once joined on the diagonal, each join a strip's width short.
   b.length = (usable_width * Exact(b.strips) - def.strip * Exact(b.strips - 1)).round_down(1);
   return b;
@@ -84,7 +87,8 @@ Panels cheaper_panels(const Exact& w, const Exact& h, const Exact& cloth) {
 
 }  // namespace
 
-Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& height) {
+Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& height,
+                     const Allowances& rounding) {
   const Exact w = width + def.extra;
   const Exact h = height + def.extra;
   const Panels panels = cheaper_panels(w, h, def.width);
@@ -94,13 +98,13 @@ Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& hei
   b.height = h.round_up(1);
   b.seams_vertical = panels.vertical;
   b.panels = panels.count;
-  b.yards = yards_up(panels.length);
-  b.centimetres = centimetres_up(panels.length);
+  b.yards = yards_up(panels.length, rounding.yard_parts);
+  b.centimetres = centimetres_up(panels.length, rounding.centimetre_step);
   if (def.wide) {
     const Panels of_wide = cheaper_panels(w, h, *def.wide);
     b.wide = def.wide->round_down(8);
-    b.wide_yards = yards_up(of_wide.length);
-    b.wide_centimetres = centimetres_up(of_wide.length);
+    b.wide_yards = yards_up(of_wide.length, rounding.yard_parts);
+    b.wide_centimetres = centimetres_up(of_wide.length, rounding.centimetre_step);
     b.wide_panels = of_wide.count;
   }
   return b;

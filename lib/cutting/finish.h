@@ -17,7 +17,8 @@ long long bias_square(const Exact& length, const Exact& strip, const Exact& seam
 
 // The cheaper of vertical and horizontal seams, 1/2 in each (Catamount longarm checklist); beside
 // it the same from wide cloth where the pattern names one.
-Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& height);
+Backing plan_backing(const BackingDef& def, const Exact& width, const Exact& height,
+                     const Allowances& rounding = {});
 
 // The smallest package that covers the quilt and its extra (package sizes: Honey Be Good, 2012).
 Batting plan_batting(const BattingDef& def, const Exact& width, const Exact& height);

@@ -66,6 +66,11 @@ std::vector<Leftover> leftovers_of(const Fabric& fabric, const std::vector<Piece
   for (std::size_t s = 0; s < fabric.sources.size(); ++s) {
     const ClothSource& source = fabric.sources[s];
     if (!source.height || !source.had) continue;
+    // No more fat quarters are bought than are cut.
+    if (source.kind == ClothSource::Kind::fat_quarter ||
+        source.kind == ClothSource::Kind::fat_eighth) {
+      continue;
+    }
     long long used = 0;
     for (const SourceUse& u : plan.need.sources) used += u.source == s ? u.used : 0;
     list.add(Leftover::From::whole_sheet, s, source.height->round_down(8),

@@ -140,7 +140,9 @@ class CuttingPlanner {
                        longest_strip(pattern_, def.binding->fabric), pattern_.seam_allowance);
     }
     if (def.sleeve) out.sleeve = plan_sleeve(*def.sleeve, size.width, pattern_.seam_allowance);
-    if (def.backing) out.backing = plan_backing(*def.backing, size.width, size.height);
+    if (def.backing) {
+      out.backing = plan_backing(*def.backing, size.width, size.height, pattern_.allowances);
+    }
     if (def.batting) out.batting = plan_batting(*def.batting, size.width, size.height);
     for (const FabricId fabric : fabrics_in_use(sewing, out)) plan_fabric(fabric, sewing, out);
     plan_layers(pattern_, piecing_, out, d_);
@@ -264,8 +266,7 @@ class CuttingPlanner {
         }
       }
       use.sheets_had = use.bought * bundle.each * static_cast<long long>(bundle.fabrics.size());
-      if (use.bought == 0) continue;
-      out.bundles.push_back(use);
+      if (use.bought > 0) out.bundles.push_back(use);
       // Whole sheets are left of the bundles that are bought, not of those that could be.
       for (FabricNeed& need : out.fabrics) keep_bought(need, b, use.bought * bundle.each);
     }

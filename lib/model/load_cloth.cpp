@@ -38,7 +38,11 @@ std::optional<std::pair<Exact, Exact>> read_by(std::string_view text) {
     first += ' ' + second.substr(unit + 1);
     a = parse_length(first, error);
   }
-  if (!a || a->inches < Exact(1) || b->inches < Exact(1)) return std::nullopt;
+  const Exact least(1);
+  const Exact most(10000);
+  if (!a || min(a->inches, b->inches) < least || max(a->inches, b->inches) > most) {
+    return std::nullopt;
+  }
   return std::pair(a->inches, b->inches);
 }
 
@@ -243,18 +247,23 @@ void read_allowances(const Node& node, Pattern& pattern, Diagnostics& d) {
   MapReader map(node, "the list of allowances", d);
   if (!map.ok()) return;
   a.squaring = map.length("squaring up", a.squaring, Exact(0), Exact(9));
+  // What is no text is told by itself.
+  const auto may = [&](const char* key) -> const Node* {
+    const Node* n = map.may(key);
+    return n != nullptr && read_text(*n, key, d) ? n : nullptr;
+  };
   const auto share = [&](const Node& n, const char* hint) -> std::optional<Exact> {
     const auto s = read_share(n.text);
     if (s && *s <= Exact::ratio(1, 4)) return s;
     d.error("D125", n.span, "`" + n.text + "` is no such allowance").hints.push_back(hint);
     return std::nullopt;
   };
-  if (const Node* n = map.may("shrinkage")) {
+  if (const Node* n = may("shrinkage")) {
     if (const auto s = share(*n, "write a share of the length, up to a quarter: `6 %`")) {
       a.shrinkage = *s;
     }
   }
-  if (const Node* n = map.may("margin")) {
+  if (const Node* n = may("margin")) {
     const std::string_view text = trim(n->text);
     LengthError error;
     if (text == "1 strip" || text == "a strip") {
@@ -279,14 +288,14 @@ void read_allowances(const Node& node, Pattern& pattern, Diagnostics& d) {
           .hints.push_back("write `1 strip`, a share such as `5 %`, or a length such as `4 in`");
     }
   }
-  if (const Node* n = map.may("round up to")) {
+  if (const Node* n = may("round up to")) {
     if (n->text == "1/4 yd" || n->text == "¼ yd") {
       a.yard_parts = 4;
     } else if (n->text != "1/8 yd" && n->text != "⅛ yd") {
       unknown_name("D106", n->span, "step of yardage", n->text, {"1/8 yd", "1/4 yd"}, d);
     }
   }
-  if (const Node* n = map.may("metric up to")) {
+  if (const Node* n = may("metric up to")) {
     if (n->text == "10 cm") {
       a.centimetre_step = 10;
     } else if (n->text != "5 cm") {
@@ -311,7 +320,7 @@ const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric) {
 }
 
 Exact longest_strip(const Pattern& pattern, FabricId fabric) {
-  return pattern.fabrics[fabric].sources.back().length;
+  return Exact(pattern.fabrics[fabric].sources.back().length.round_down(8));
 }
 
 }  // namespace dogear

@@ -9,6 +9,8 @@ namespace dogear {
 
 namespace {
 
+const Exact shortest_joined(6);
+
 // Which of some words a key has; nothing where it is absent or, with an error, another word.
 std::optional<std::size_t> read_choice(MapReader& map, std::string_view key, std::string_view kind,
                                        const std::vector<std::string>& words, Diagnostics& d) {
@@ -56,6 +58,20 @@ std::optional<BorderDef> read_pieced(const Node& node, MapReader& map, const Nod
   return good ? std::optional(border) : std::nullopt;
 }
 
+// Strips that are joined end to end are longer than what their joins take.
+bool check_joins(const Pattern& pattern, FabricId fabric, const std::string& what,
+                 const Exact& least, const Span& span, Diagnostics& d) {
+  const Exact longest = longest_strip(pattern, fabric);
+  if (longest >= least) return true;
+  Diagnostic& e =
+      d.error("D505", span,
+              what + " is joined from strips " + about_inches(least) + " long or longer, but " +
+                  pattern.fabrics[fabric].name + " gives strips of " + about_inches(longest));
+  e.notes.push_back({pattern.fabrics[fabric].sources.back().span, "its last cloth is this"});
+  e.hints.push_back("use a fabric bought by the yard, or longer cloth");
+  return false;
+}
+
 BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern, bool& good,
                         Diagnostics& d) {
   BindingDef binding;
@@ -67,7 +83,8 @@ BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern
   map.finish();
   const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
   binding.fabric = f.value_or(0);
-  good = f.has_value();
+  good = f && check_joins(pattern, *f, "a binding", max(binding.strip * Exact(2), shortest_joined),
+                          fabric->span, d);
   return binding;
 }
 
@@ -138,7 +155,9 @@ void read_finish(MapReader& map, const Pattern& pattern, SizeDef& size, Diagnost
     const Exact depth = m.length("depth", Exact(4), Exact(1), Exact(12));
     m.finish();
     const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
-    if (f) size.sleeve = SleeveDef{*f, depth, sleeve->span};
+    if (f && check_joins(pattern, *f, "a sleeve", shortest_joined, fabric->span, d)) {
+      size.sleeve = SleeveDef{*f, depth, sleeve->span};
+    }
   }
 }
 

@@ -107,8 +107,9 @@ bool MapReader::yes(std::string_view key, bool otherwise) {
 
 std::optional<std::string> read_text(const Node& node, std::string_view what, Diagnostics& d) {
   if (node.kind == Node::Kind::scalar && !trim(node.text).empty()) return node.text;
-  Diagnostic& e = d.error("D103", node.span,
-                          "`" + std::string(what) + "` needs a text here, not " + node.kind_name());
+  const std::string found = node.kind == Node::Kind::scalar ? "an empty one" : node.kind_name();
+  Diagnostic& e =
+      d.error("D103", node.span, "`" + std::string(what) + "` needs a text here, not " + found);
   if (node.kind == Node::Kind::null) {
     e.hints.push_back("a value that starts with # is a comment to YAML: put it in quotes");
   }

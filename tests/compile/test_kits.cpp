@@ -146,6 +146,20 @@ TEST_CASE("fat quarters of kits are cut from half yards of a bolt") {  // Annie'
   CHECK(row(list_named(groups[1].lists, "kit"), 2) == "3 fat quarters | Ink | blue | blocks");
 }
 
+TEST_CASE("half a yard is halved for two sizes") {
+  Plan plan = yardage_plan();
+  ClothSource quarters;
+  quarters.kind = ClothSource::Kind::fat_quarter;
+  quarters.height = 18;
+  quarters.length = 21;
+  plan.checked.pattern.fabrics[1].sources = {quarters};
+  plan.quantities.sizes[0].fabrics[1].sources = {{0, 3, 3}};
+  plan.quantities.sizes[1].fabrics[1].sources = {{0, 1, 1}};
+  const auto groups = kits(plan, "lap=1,wall=5");  // 3 + 5 fat quarters: 4 half yards
+  CHECK(cell(list_named(groups[0].lists, "bolt cuts"), 1, "cut from each") ==
+        Cell("4 of 1/2 yd, halved into fat quarters (Lap quilt, Wall hanging)"));
+}
+
 TEST_CASE("backing of kits is planned by itself, in each width it comes in") {
   Plan plan = yardage_plan();
   plan.quantities.sizes[0].backing = two_way_backing();

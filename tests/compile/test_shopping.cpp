@@ -55,6 +55,13 @@ TEST_CASE("a shopping list names each cloth as it is bought") {
   for (const List& list : lists) CHECK(list.to_tick);
 }
 
+TEST_CASE("scraps are not bought") {
+  Plan plan = with_sources();
+  plan.checked.pattern.fabrics[1].sources[1].kind = ClothSource::Kind::scrap;
+  const auto lists = shopping_lists(plan, 0);
+  CHECK(list_named(lists, "cloth").rows.size() == 1);
+}
+
 TEST_CASE("backing is listed in both ways that it can be bought") {
   const auto lists = shopping_lists(with_sources(), 0);
   const List& backing = list_named(lists, "backing");

@@ -1,6 +1,7 @@
 // Binding, backing, batting and hanging sleeve; the source of each outside fact stands beside it.
 
 #include <catch2/catch.hpp>
+#include <set>
 
 #include "cutting/finish.h"
 #include "support/plan.h"
@@ -141,4 +142,49 @@ TEST_CASE("the sleeve and the squares of bias binding are part of the cloth") {
   const auto& of_bias = bias.quantities->sizes[0];
   CHECK(of_bias.binding->square == f(14));
   CHECK(of_bias.fabrics[1].length == Exact(14));
+}
+
+TEST_CASE("binding goes round and 10 in further, however much its joins take") {
+  // common practice: 10 in for the corners and the last join.
+  for (const int strip : {2, 3, 4, 6}) {
+    for (const int cloth : {12, 16, 21, 42}) {
+      for (const int side : {20, 54, 108}) {
+        BindingDef def;
+        def.strip = strip;
+        const Binding b = plan_binding(def, Exact(side), Exact(side), Exact(cloth));
+        CAPTURE(strip, cloth, side);
+        CHECK(Exact(b.length) >= Exact(4 * side + 10));
+      }
+    }
+  }
+}
+
+TEST_CASE("backing is rounded up in the steps of all other cloth") {
+  Allowances rounding;
+  rounding.yard_parts = 4;
+  rounding.centimetre_step = 10;
+  // 60 x 72 and 8 in: 136 in across, 3 7/8 yd in eighths; 345.4 cm.
+  const Backing b = plan_backing(backing(108), Exact(60), Exact(72), rounding);
+  CHECK(b.yards == f(4));
+  CHECK(b.centimetres == 350);
+  CHECK(b.wide_yards == f(2));  // 68 in, 1 7/8 yd in eighths
+  CHECK(b.wide_centimetres == 180);
+}
+
+TEST_CASE("cloth whose width lies between two eighths gives whole strips all the same") {
+  // 110 cm = 43.307 in: strips of 43 1/4 in.
+  const std::string block =
+      "block: B\ngrid: square\nunit: 25 in\nroles: [l]\nshape: square 2\nunits:\n"
+      "  a: {shape: rectangle 1 x 2, fabric: l}\nrow: [a, a]\n";
+  const auto p = test::plan_block(
+      block, "l: grey", "usable width: 110 cm\n",
+      ", binding: {fabric: red}, borders: [{fabric: blue, width: 2 in}], hanging sleeve: {fabric: "
+      "red}");
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  std::set<std::string> whole;
+  for (const StripPlan& strip : p.quantities->sizes[0].strips) {
+    if (strip.runs[0].length == f(173, 4)) whole.insert(strip.purpose);
+  }
+  CHECK(whole == std::set<std::string>{"binding", "border", "sleeve"});
 }

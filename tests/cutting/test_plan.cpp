@@ -313,3 +313,28 @@ TEST_CASE("a square on point is cut along its own edges") {
   CHECK(middle->cut.length == Fraction::of(27, 8));
   CHECK(p.has("D551"));
 }
+
+TEST_CASE("nothing is left of bundles and fat quarters that are not bought") {
+  MemoryFiles files;
+  files.content["p/blocks/b.yaml"] =
+      "block: B\ngrid: square\nunit: 3 in\nroles: [l, m]\nshape: rectangle 4 x 2\nunits:\n"
+      "  a: {shape: square 2, fabric: l}\n  b: {shape: square 2, fabric: m}\nrow: [a, b]\n";
+  files.content["p/pattern.yaml"] =
+      "title: T\ndesigner: D\nfabrics:\n"
+      "  red: {colour: \"#aa2222\", from: [small, yardage]}\n"
+      "  blue: {colour: \"#2222aa\", from: [5 fat quarters]}\n"
+      "bundles:\n  small: {square: 5 in, each: 4, fabrics: [red]}\n"
+      "rulers:\n  straight: {angle: 90, highest: 24 in}\n"
+      "blocks:\n  b: {block: b, fabrics: {l: red, m: blue}}\n"
+      "sizes:\n  one: {setting: rows, rows: [[b]]}\n";
+  const auto p = test::plan("p", files);
+  INFO(p.errors());
+  REQUIRE(p.quantities);
+  // Squares of 6 1/2 in are higher than the bundle's 5 in; a fat quarter gives the other one.
+  const SizeQuantities& q = p.quantities->sizes[0];
+  CHECK(q.bundles.empty());
+  for (const FabricNeed& need : q.fabrics) {
+    CHECK_FALSE(need.leftovers.empty());
+    for (const Leftover& l : need.leftovers) CHECK(l.from != Leftover::From::whole_sheet);
+  }
+}
