@@ -154,9 +154,7 @@ class ClothPlanner {
     const ClothSource& last = fabric_.sources.back();
     const bool bundle = last.kind == ClothSource::Kind::bundle;
     if (bundle && pattern_.bundles[last.bundle].squares) return "squares of " + height;
-    return bundle && highest < Exact(6)
-               ? "strips of " + height
-               : "cloth no higher than " + height;
+    return bundle && highest < Exact(6) ? "strips of " + height : "cloth no higher than " + height;
   }
 
   // -- strips along the length -------------------------------------------------------------------
