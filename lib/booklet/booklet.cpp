@@ -76,7 +76,8 @@ std::vector<Written> planned(const Pattern& pattern) {
   for (const char* name : {"templates", "errata"}) {
     if (has(name)) continue;
     const bool has_back = !out.back().is_prose && out.back().name == "back";
-    out.insert(has_back ? out.end() - 1 : out.end(), Written{name, false, pattern.span, {}, {}, {}});
+    out.insert(has_back ? out.end() - 1 : out.end(),
+               Written{name, false, pattern.span, {}, {}, {}});
   }
   return out;
 }

@@ -70,7 +70,11 @@ class Method {
 }  // namespace
 
 std::string batch_sentence(const Writer& writer, UnitId unit) {
-  return Method(writer, unit).sentence();
+  const std::string how = Method(writer, unit).sentence();
+  const BatchCount* b = batches_of(writer.quantities(), unit);
+  if (b == nullptr || b->batches < 2 || writer.scene.piecing.units[unit].batch->yield < 2)
+    return how;
+  return how + " " + writer.words("rounds", {{"n", writer.words.number(b->batches)}});
 }
 
 std::string batch_make(const Writer& writer, UnitId unit) {

@@ -72,6 +72,28 @@ std::string block_facts(const Writer& w, const BlockSewing& block) {
          " " + w.words("block with allowances", {{"size", about(wide) + " × " + about(high)}});
 }
 
+std::vector<UnitId> shown_steps(const Writer& w, const BlockSewing& block) {
+  std::vector<UnitId> steps;  // of units cut together the first
+  for (const UnitId unit : block.steps)
+    if (cut_together(w.scene, w.size, unit).front() == unit) steps.push_back(unit);
+  return steps;
+}
+
+// "goose unit (Hide, step 3)": units of one name may come from several blocks.
+std::string made_before(const Writer& w, UnitId unit) {
+  const std::string name = unit_noun(w, unit, {});
+  const UnitId shown = cut_together(w.scene, w.size, unit).front();
+  for (const BlockSewing& block : w.sewing().blocks) {
+    const std::vector<UnitId> steps = shown_steps(w, block);
+    const auto at = std::find(steps.begin(), steps.end(), shown);
+    if (at == steps.end()) continue;
+    return w.words("unit of step", {{"unit", name},
+                                    {"block", w.pattern().uses[block.use].title},
+                                    {"n", std::to_string(at - steps.begin() + 1)}});
+  }
+  return name;
+}
+
 std::vector<Runs> block_words(Writer& w, const Column& column, const BlockSewing& block) {
   const BlockDef& def = w.pattern().blocks[w.pattern().uses[block.use].block];
   std::vector<Runs> words;
@@ -81,7 +103,7 @@ std::vector<Runs> block_words(Writer& w, const Column& column, const BlockSewing
        {block_facts(w, block), column.text(), false}});
   std::vector<std::string> shared;
   for (const UnitId unit : block.shared) {
-    const std::string name = unit_noun(w, unit, {});
+    const std::string name = made_before(w, unit);
     if (std::find(shared.begin(), shared.end(), name) == shared.end()) shared.push_back(name);
   }
   if (!shared.empty())
@@ -111,9 +133,7 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
   std::vector<StepCell> cells;
   std::map<UnitId, std::size_t> numbers;
   Warned warned;
-  std::vector<UnitId> steps;  // of units cut together the first
-  for (const UnitId unit : block.steps)
-    if (cut_together(w.scene, w.size, unit).front() == unit) steps.push_back(unit);
+  const std::vector<UnitId> steps = shown_steps(w, block);
   for (const UnitId unit : steps) {
     StepWords words = step_words(w, unit, numbers);
     if (unit == steps.back() && comes_in_halves(w.scene, block))

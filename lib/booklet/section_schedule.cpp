@@ -99,8 +99,14 @@ std::string finishing_words(const Writer& w) {
   return what.empty() ? "" : w.words("schedule finishing", {{"what", w.words.list(what)}});
 }
 
+bool has_finishing(const Writer& w) {
+  const SizeQuantities& q = w.quantities();
+  return q.backing || q.batting || q.binding || q.sleeve;
+}
+
 void month(Writer& w, Column& column, const MonthPlan& plan) {
   const Instalment& part = w.pattern().schedule[plan.month];
+  if (plan.blocks.empty() && !part.assembly && !(part.finishing && has_finishing(w))) return;
   w.heading(column, 2, part.title, "schedule-" + slug(part.title));
   std::vector<Card> cards;
   const double each =
@@ -120,7 +126,6 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
   }
   if (part.finishing) words.push_back(finishing_words(w));
   std::erase(words, "");
-  if (words.empty() && cards.empty()) words.push_back(w.words("schedule nothing"));
   if (!words.empty()) {
     const auto top = part.assembly ? w.picture("quilt/plain", each * 2, top_height) : std::nullopt;
     if (top) {

@@ -71,8 +71,10 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
     return !s.words.size.empty() && s.words.size == rows[0].words.size;
   });
   StepWords all = rows[0].words;
+  const bool single =
+      std::all_of(rows.begin(), rows.end(), [](const Step& s) { return s.words.make.empty(); });
   all.sew =
-      w.words("rows alike",
+      w.words(single ? "rows alike" : "rows alike kinds",
               {{"first", rows.front().number}, {"last", rows.back().number}, {"sew", all.sew}});
   all.press = w.words("press as shown", {{"seams", w.words("the seams")}});
   all.make.clear();
@@ -126,8 +128,11 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
   column.space(w.style.type.leading);
 }
 
-Card step_card(Writer& w, const Column& column, const Step& step, Warned& warned) {
+// `before` is what to do before this step's sewing.
+Card step_card(Writer& w, const Column& column, const Step& step, const std::string& before,
+               Warned& warned) {
   Card card{step.number, {}, step_runs(w, column, step.words, warned)};
+  if (!before.empty()) card.paragraphs.insert(card.paragraphs.begin(), column.plain(before));
   if (step.title.empty()) return card;
   Runs first{{step.title + " ", column.bold(), false}};
   if (!card.paragraphs.empty()) {
@@ -254,13 +259,11 @@ void write_assembly_steps(Writer& w, Column& column) {
       n = end;
       continue;
     }
-    Card card = step_card(w, column, steps[n], warned);
+    Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), warned);
     if (is_mitred(w.scene.piecing.units[steps[n].unit]) && !std::exchange(mitres_told, true)) {
       flush();
       write_mitre(w, column);
     }
-    if (const std::string how = borders.of(steps[n].unit); !how.empty())
-      card.paragraphs.push_back(column.plain(how));
     if (steps[n].joins_rows) {
       flush();
       column.begin(canvas::Role::list);

@@ -13,6 +13,9 @@ namespace dogear {
 namespace {
 
 constexpr long long plenty = 100000;  // sheets
+// Parts of a yard that a month's plan counts in: all months together are bought at once as a rule,
+// so that each strip spared counts, even where that month's own cloth is rounded up past it.
+constexpr long long fine_parts = 288;
 
 // Sheets taken of each source of a fabric.
 using Taken = std::map<std::pair<FabricId, std::size_t>, long long>;
@@ -35,8 +38,12 @@ class SewAlongPlanner {
     for (Fabric& fabric : checked_.pattern.fabrics) {
       if (fabric.sources.back().had) fabric.sources.back().had = plenty;
     }
+    checked_.pattern.allowances.yard_parts = fine_parts;
     for (std::size_t m = 0; m < pattern_.schedule.size(); ++m) {
       if (!plan_month(m)) return std::nullopt;
+      for (FabricNeed& need : out_.months.back().cut.fabrics) {
+        if (need.yards) need.yards = Exact(*need.yards).round_up(pattern_.allowances.yard_parts);
+      }
     }
     add_up();
     count_cloth();

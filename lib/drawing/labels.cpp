@@ -146,6 +146,30 @@ Rect Labels::put_by(const Rect& near, const std::string& words, const LabelStyle
   return keep(words, style.largest, style, plate_at(places[0]));
 }
 
+std::optional<Rect> Labels::put_nearest(const std::vector<Ring>& rings, std::size_t own,
+                                        const std::string& words, const LabelStyle& style) {
+  constexpr double apart = 3;  // pt nearer to its own ring than to any other
+  const Rect m = measure(words, style.largest, style);
+  for (double away = 4; away < 40; away += 2) {
+    for (const Spot corner : rings[own]) {
+      for (const Spot d : directions()) {
+        const Spot at = corner + Spot{d.x * (away + m.width() / 2), d.y * (away + m.height() / 2)};
+        const Rect plate =
+            Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+        if (!is_free(plate)) continue;
+        const double far = -depth(rings[own], at);
+        bool clear = true;
+        for (std::size_t i = 0; i < rings.size() && clear; ++i) {
+          clear =
+              !meets(rings[i], plate.grown(1)) && (i == own || -depth(rings[i], at) > far + apart);
+        }
+        if (clear) return keep(words, style.largest, style, plate);
+      }
+    }
+  }
+  return {};
+}
+
 void Labels::paint(canvas::DisplayList& list) const {
   for (const Leader& l : leaders_) {
     list.stroke_path(canvas::Path::segment(l.from, l.to), canvas::white, 1.8);

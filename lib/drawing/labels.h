@@ -38,6 +38,9 @@ class Labels {
   // right, below, above.
   Rect put_by(const Rect& near, const std::string& words, const LabelStyle& style = {},
               bool left_first = false);
+  // By a corner of rings[own], nearer to it than to any other ring; nothing where that cannot be.
+  std::optional<Rect> put_nearest(const std::vector<Ring>& rings, std::size_t own,
+                                  const std::string& words, const LabelStyle& style = {});
   // Exactly there: `at` is the middle of the words' box.
   Rect put_at(Spot at, const std::string& words, double size, const LabelStyle& style = {});
 

@@ -327,8 +327,10 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     style.font = canvas::FontId::sans;
     style.largest = 7;
     style.plate = false;
-    std::string words = std::to_string(fabric.number);
-    if (!meant && !numbers) words += " " + fabric.name + ", " + pretty_inches(set.strips[i].second);
+    const bool named = !meant && !numbers;
+    const std::string words = named ? fabric.name + " (" + std::to_string(fabric.number) + "), " +
+                                          pretty_inches(set.strips[i].second)
+                                    : std::to_string(fabric.number);
     const Rect m = labels.measure(words, 7, style);
     labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);
     y += h;

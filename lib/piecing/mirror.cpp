@@ -114,10 +114,12 @@ void letter_pieces(Piecing& piecing) {
       }
       const auto [slot, fresh] = letters.try_emplace(piece.shape, std::string());
       if (fresh) {
+        // Without I and O, which before a number read as 1 and 0.
+        constexpr std::string_view alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ";
         std::size_t n = letters.size();
         while (n > 0) {
-          slot->second.insert(slot->second.begin(), static_cast<char>('A' + (n - 1) % 26));
-          n = (n - 1) / 26;
+          slot->second.insert(slot->second.begin(), alphabet[(n - 1) % alphabet.size()]);
+          n = (n - 1) / alphabet.size();
         }
       }
       piece.letter = slot->second;

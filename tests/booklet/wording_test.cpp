@@ -157,10 +157,10 @@ TEST_CASE("borders and sashing are named and pressed toward") {
         "Sew one H3 to the top and one to the bottom of the quilt center with side borders.");
   CHECK(throw_size.assembly("border").press == "Press both seams toward the borders.");
   CHECK(wall.assembly("outer sashing").sew ==
-        "Sew one L12 to the top and one to the bottom of the quilt center with side sashing.");
+        "Sew one M12 to the top and one to the bottom of the quilt center with side sashing.");
   CHECK(wall.assembly("outer sashing").press == "Press both seams toward the sashing.");
   CHECK(pillow.assembly("center with side borders").sew ==
-        "Sew one I3 to each side of the center.");
+        "Sew one J3 to each side of the center.");
   check_says(words(pattern("harbor-lights"), 1), {"Sashed center.", "Quilt center."});
   const std::string text = words(pattern("tide-star"), 1);
   check_says(text, {"Center with side borders."});
@@ -172,9 +172,9 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
   check_says(
       text,
       {"Join the five Lagoon border strips end to end with straight seams and press the "
-       "joins open. Measure the top through its middle from top to bottom: 44 1/2 in at most. "
-       "Cut both borders to that and ease the difference.",
-       "Measure from side to side: 54 1/2 in at most. Cut both to that.",
+       "joins open. Measure the top through its middle from top to bottom, 44 1/2 in or a "
+       "little less; cut both borders to that. Sew one",
+       "Measure from side to side, 54 1/2 in or a little less; cut both to that.",
        "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
        "measured inside the binding.",
        "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
@@ -203,7 +203,7 @@ TEST_CASE("rulers, washing and the first cut") {
                    "That cut-off is the only one that is not counted as a piece",
                    "the line with the smaller number of the two",
                    "lay the blunt tip of one piece at the corner of the other", "dog ears",
-                   "the widest strips first", "These marks appear in the figures."});
+                   "Cut the fabrics, and the strips of each, in the order given.", "These marks appear in the figures."});
   check_says(wall, {"60° ruler, blunt tip, with 1/2 in lines up to 4 1/2 in"});
   check_says(star, {"dog ears"});
   check_silent(star, {"Do not wash", "lines up to", "Slanted seams"});
