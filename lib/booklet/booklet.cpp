@@ -189,10 +189,11 @@ bool is_whole(const Writer& writer, std::size_t errors) {
 }  // namespace
 
 std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
-                                            const Template& style, Diagnostics& diagnostics) {
+                                            const Template& style, Diagnostics& diagnostics,
+                                            const booklet::Photos& photos) {
   const std::size_t errors = diagnostics.error_count();
   scene.fonts.forget_missing();
-  Writer writer(scene, size, style, diagnostics);
+  Writer writer(scene, size, style, diagnostics, photos);
   std::vector<Written> sections = planned(writer.pattern());
   const std::vector<OutlineItem> entries = write_sections(writer, sections);
   if (diagnostics.error_count() != errors) return std::nullopt;
@@ -222,10 +223,11 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
 }
 
 std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
-                                          const Template& style, Diagnostics& diagnostics) {
+                                          const Template& style, Diagnostics& diagnostics,
+                                            const booklet::Photos& photos) {
   const std::size_t errors = diagnostics.error_count();
   scene.fonts.forget_missing();
-  Writer writer(scene, size, style, diagnostics);
+  Writer writer(scene, size, style, diagnostics, photos);
   std::vector<Written> sections = planned(writer.pattern());
   const std::vector<OutlineItem> entries = write_sections(writer, sections);
   if (!is_whole(writer, errors)) return std::nullopt;

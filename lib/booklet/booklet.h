@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "booklet/element.h"
+#include "booklet/photos.h"
 #include "booklet/template.h"
 #include "canvas/display.h"
 #include "drawing/figure.h"
@@ -14,11 +15,13 @@
 namespace dogear {
 
 // The booklet of one size. Errors, each at its place in the prose where it has one: D401 (unknown
-// tag), D402 (unknown image address), D403 (a photograph), D404 (a character the fonts lack), D405
-// (prose that cannot be filled in), D406 (a link to no place), D407 (a section without a file), and
-// those of the Markdown and tag readers. Nothing is returned if and only if an error was added.
+// tag), D402 (unknown image address), D403 (a photograph not in `photos`), D404 (a character the
+// fonts lack), D405 (prose that cannot be filled in), D406 (a link to no place), D407 (a section
+// without a file), and those of the Markdown and tag readers. Nothing is returned if and only if an
+// error was added.
 std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
-                                            const Template& style, Diagnostics& diagnostics);
+                                            const Template& style, Diagnostics& diagnostics,
+                                            const booklet::Photos& photos = {});
 
 // The same booklet as parts without pages, with the same errors.
 struct BookletParts {
@@ -27,6 +30,7 @@ struct BookletParts {
   std::vector<canvas::OutlineEntry> outline;
 };
 std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
-                                          const Template& style, Diagnostics& diagnostics);
+                                          const Template& style, Diagnostics& diagnostics,
+                                          const booklet::Photos& photos = {});
 
 }  // namespace dogear

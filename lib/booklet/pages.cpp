@@ -152,6 +152,8 @@ canvas::DisplayList moved(const canvas::DisplayList& list, double dx, double dy)
       if (form->clip) form->clip = form->clip->transformed(by);
     } else if (auto* group = std::get_if<canvas::Group>(&item)) {
       group->transform = group->transform.then(by);
+    } else if (auto* image = std::get_if<canvas::Image>(&item)) {
+      image->transform = image->transform.then(by);
     } else if (auto* link = std::get_if<canvas::Link>(&item)) {
       link->area = by.apply(link->area);
     } else if (auto* anchor = std::get_if<canvas::Anchor>(&item)) {

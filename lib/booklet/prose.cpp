@@ -1,6 +1,7 @@
 // The designer's Markdown, set into the column.
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "booklet/writer.h"
@@ -29,6 +30,13 @@ struct Checker {
 
   void image(const Inline& image) {
     const std::string& address = image.address;
+    if (is_photo(address) && !starts_with(address, "figure:")) {
+      if (writer.photos.count(address) == 0)
+        writer.diagnostics.error(
+            "D403", image.span,
+            "the photograph " + quoted(address) + " was not read with the pattern");
+      return;
+    }
     if (!starts_with(address, "figure:") && !is_part(address)) {
       const std::string head = address.substr(0, address.find(':'));
       const std::string near =
@@ -38,8 +46,11 @@ struct Checker {
         writer.diagnostics.error("D402", image.span, "there is no figure at " + quoted(address))
             .hints.push_back("did you mean " + quoted(figure) + "?");
       } else if (near.empty()) {
-        writer.diagnostics.error("D403", image.span, "photographs come later")
-            .hints.push_back("an image names a figure, such as figure:quilt");
+        writer.diagnostics
+            .error("D402", image.span, "there is no figure or photograph at " + quoted(address))
+            .hints.push_back(
+                "an image names a figure, such as figure:quilt, or a .jpg or .png file of the "
+                "pattern's folder");
       } else {
         writer.diagnostics.error("D402", image.span, "there is no figure at " + quoted(address))
             .hints.push_back("did you mean " + quoted(near + address.substr(head.size())) + "?");
@@ -260,9 +271,13 @@ struct ProseSetter {
       for (const Block& cell : row.children) {
         Cell& c = cells.emplace_back();
         c.runs = runs(cell.inlines, column.text());
-        for (const Inline& in : cell.inlines)
-          if (in.kind == Inline::Kind::image && starts_with(in.address, "figure:"))
+        for (const Inline& in : cell.inlines) {
+          if (in.kind != Inline::Kind::image) continue;
+          if (starts_with(in.address, "figure:"))
             c.picture = writer.picture(in.address.substr(7), 110, 80);
+          else if (is_photo(in.address))
+            c.picture = photo(in, 110, 80);
+        }
       }
       if (row.head)
         t.head = std::move(cells);
@@ -314,9 +329,11 @@ struct ProseSetter {
         continue;
       }
       const std::string address = in->address.substr(std::min<std::size_t>(7, in->address.size()));
-      auto picture = writer.picture(address, std::max(each, 120.0), height);
+      const bool is_figure = starts_with(in->address, "figure:");
+      auto picture = is_figure ? writer.picture(address, std::max(each, 120.0), height)
+                               : photo(*in, each, height);
       if (!picture) {
-        missing(in->address);
+        if (is_figure) missing(in->address);
         continue;
       }
       if (starts_with(address, "step/")) found.steps = true;
@@ -333,6 +350,29 @@ struct ProseSetter {
       column.figure(row[0].first, row[0].second);
     else
       column.figures(row);
+  }
+
+  std::optional<Picture> photo(const Inline& in, double width, double height) {
+    const auto found_at = writer.photos.find(in.address);
+    if (found_at == writer.photos.end() || !found_at->second) return {};  // an error has said why
+    const canvas::Raster& raster = *found_at->second;
+    const PhotoSize size = photo_size(raster, width, height);
+    if (size.dots < coarse_dots) {
+      const Inline* written = find_image(source.blocks, in.address);
+      const auto needed = [](double side) {
+        return std::to_string(static_cast<int>(std::ceil(side / 72 * good_dots - 1e-6)));
+      };
+      writer.diagnostics
+          .warning("D480", written == nullptr ? Span{source.file, 0, 0, 0, 0} : written->span,
+                   "the photograph " + quoted(in.address) + " is printed with " +
+                       decimal(size.dots, 0) + " dots to the inch")
+          .hints.push_back("it has " + std::to_string(raster.width()) + " × " +
+                           std::to_string(raster.height()) + " dots; for this place it needs " +
+                           needed(size.width) + " × " + needed(size.height));
+    }
+    canvas::DisplayList list;
+    list.image(found_at->second, canvas::Rect::of(0, 0, size.width, size.height));
+    return Picture{canvas::share(std::move(list)), size.width, size.height, in.text};
   }
 
   // A figure that other sizes have, but not this one.

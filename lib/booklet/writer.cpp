@@ -7,12 +7,13 @@
 
 namespace dogear::booklet {
 
-Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d)
+Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d, const Photos& p)
     : scene(s),
       size(n),
       style(t),
       words(t.words),
       diagnostics(d),
+      photos(p),
       type(s.fonts, t.hyphens),
       flow{t, type} {
   for (std::string& address : figure_addresses(s, n)) figures_.insert(std::move(address));

@@ -22,13 +22,15 @@ struct OutlineItem {
 
 class Writer {
  public:
-  Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics);
+  Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics,
+         const Photos& photos = {});
 
   const Scene scene;
   const std::size_t size;
   const Template& style;
   const Words& words;
   Diagnostics& diagnostics;
+  const Photos photos;
   Typesetter type;
   FlowContext flow;
 

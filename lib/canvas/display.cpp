@@ -46,6 +46,8 @@ Rect bounds_of(const DisplayList& list, KnownBounds& known) {
       box.add(form->clip ? intersection(inner, form->clip->bounds()) : inner);
     } else if (const auto* group = std::get_if<Group>(&item)) {
       box.add(group->transform.apply(bounds_of(group->list, known)));
+    } else if (const auto* image = std::get_if<Image>(&item)) {
+      box.add(image->transform.apply(Rect{0, 0, 1, 1}));
     }
   }
   return box;

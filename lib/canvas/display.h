@@ -207,6 +207,14 @@ struct Group {
   Transform transform;
 };
 
+struct Raster;  // canvas/image.h
+
+// A photograph. `transform` takes the unit square, whose y runs down, to where the photograph lies.
+struct Image {
+  std::shared_ptr<const Raster> raster;
+  Transform transform;
+};
+
 struct Link {
   Rect area;
   std::string destination;  // name of an Anchor in the document, or
@@ -219,7 +227,7 @@ struct Anchor {
   Point at;
 };
 
-using Item = std::variant<Shape, GlyphRun, Form, Group, Link, Anchor>;
+using Item = std::variant<Shape, GlyphRun, Form, Group, Image, Link, Anchor>;
 
 class DisplayList {
  public:
@@ -234,6 +242,7 @@ class DisplayList {
   void draw_clipped(std::shared_ptr<const DisplayList> form, const Transform& transform, Path clip);
   void group(Role role, DisplayList content, std::string alt = {}, int id = 0);
   void figure(std::shared_ptr<const DisplayList> list, const Transform& transform, std::string alt);
+  void image(std::shared_ptr<const Raster> raster, const Rect& area);  // canvas/image.h
   void link(const Rect& area, std::string destination);
   void link_uri(const Rect& area, std::string uri);
   void anchor(std::string name, Point at);

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "base/text.h"
+#include "canvas/image.h"
 #include "canvas/number.h"
 #include "canvas/outline.h"
 
@@ -235,6 +236,13 @@ class Writer {
     out += "\n";
     put_list(group.list, group.transform, out);
     out += "</g>\n";
+  }
+
+  void put(const Image& image, std::string& out) {
+    if (!image.raster) return;
+    out += "<image width=\"1\" height=\"1\" preserveAspectRatio=\"none\"" +
+           transform_attribute(image.transform) + " href=\"" + data_address(*image.raster) +
+           "\"/>\n";
   }
 
   void put(const Link& link, std::string& out) {

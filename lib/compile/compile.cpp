@@ -53,15 +53,20 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
   const auto design = load_template(paper, session.files, diagnostics);
   if (!design) return std::nullopt;
 
+  // Prose -> photographs: every one named is there, can be printed and has words for it.
+  const std::size_t errors = diagnostics.error_count();
+  const booklet::Photos photos = booklet::read_photos(plan.pattern(), session.files, diagnostics);
+  for (const auto& [address, raster] : photos)
+    if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
+
   // Plan -> pages: every tag has its value, every address its figure, and no page overflows.
   const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
   std::vector<Pages> pages;
   for (const std::size_t size : *sizes) {
-    auto document = set_booklet(scene, size, *design, diagnostics);
+    auto document = set_booklet(scene, size, *design, diagnostics, photos);
     if (document) pages.push_back({size, std::move(*document)});
   }
   // Words -> the technical edit: what they say is compared with what was computed.
-  const std::size_t errors = diagnostics.error_count();
   proofread(scene, *sizes, design->words, session.files, diagnostics);
   if (pages.size() < sizes->size() || diagnostics.error_count() > errors) return std::nullopt;
   return pages;
@@ -91,6 +96,7 @@ std::optional<Booklets> compile(const std::string& folder, const Options& option
   }
   if (booklets.outputs.size() < pages->size()) return std::nullopt;
   booklets.sources = pattern.files;
+  booklets.sources.insert(booklets.sources.end(), session.photos.begin(), session.photos.end());
   std::sort(booklets.sources.begin(), booklets.sources.end());
   return booklets;
 }

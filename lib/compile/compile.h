@@ -25,6 +25,7 @@ struct Session {
   Sources sources;
   Diagnostics diagnostics;
   std::vector<Acceptance> acceptances;  // found in the source by make_plan
+  std::vector<std::string> photos;      // paths of those read by set_pages, sorted
   explicit Session(const Files& from) : files(from) {}
 };
 

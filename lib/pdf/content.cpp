@@ -284,6 +284,19 @@ class Painter {
     op("] TJ");
   }
 
+  void put(const Image& image) {
+    if (!image.raster) return;
+    mark_shape();
+    State kept = save();
+    matrix(Transform{1, 0, 0, -1, 0, 1}.then(image.transform));
+    op("cm");
+    const std::size_t number = all_.image(image.raster);
+    out.images.insert(number);
+    out.bytes += '/' + resource_name('I', number) + ' ';
+    op("Do");
+    restore(std::move(kept));
+  }
+
   // ---- lists within the list
 
   // Links and anchors of a list that is stored as a form.
@@ -440,6 +453,13 @@ void Painted::error(const std::string& text) {
   if (std::find(errors.begin(), errors.end(), text) == errors.end()) errors.push_back(text);
 }
 
+std::size_t Painted::image(const RasterRef& raster) {
+  const auto known = std::find(images.begin(), images.end(), raster);
+  if (known != images.end()) return static_cast<std::size_t>(known - images.begin());
+  images.push_back(raster);
+  return images.size() - 1;
+}
+
 void Painted::survey(const DisplayList& list) {
   Facts found;
   for (const Item& item : list.items()) {
@@ -450,6 +470,8 @@ void Painted::survey(const DisplayList& list) {
       found.box.add(run->bounds().grown(run->size * 0.3));
     } else if (std::holds_alternative<Link>(item) || std::holds_alternative<Anchor>(item)) {
       found.has_targets = true;
+    } else if (const auto* image = std::get_if<Image>(&item)) {
+      found.box.add(image->transform.apply(Rect{0, 0, 1, 1}));
     }
     const auto* form = std::get_if<Form>(&item);
     const auto* group = std::get_if<Group>(&item);

@@ -10,18 +10,20 @@
 
 #include "canvas/display.h"
 #include "canvas/font.h"
+#include "canvas/image.h"
 #include "pdf/fonts.h"
 #include "pdf/structure.h"
 
 namespace dogear::pdf {
 
-// Bytes of one stream and the numbers of the fonts ("F0") and forms ("X0") it names.
+// Bytes of one stream and the numbers of the fonts ("F0"), forms ("X0") and photographs ("I0") it
+// names.
 struct Stream {
   std::string bytes;
-  std::set<std::size_t> fonts, forms;
+  std::set<std::size_t> fonts, forms, images;
 };
 
-// "F0", "X12": how a stream names a font or form.
+// "F0", "X12": how a stream names a font, form or photograph.
 std::string resource_name(char kind, std::size_t number);
 
 struct FormStream {
@@ -48,12 +50,14 @@ struct Painted {
   const canvas::FontSet& font_set;
   std::vector<FontUse> fonts;  // by FontId
   std::vector<FormStream> forms;
+  std::vector<canvas::RasterRef> images;
   std::vector<PlacedLink> links;
   std::map<std::string, PlacedAnchor> anchors;
   Structure structure;
   std::vector<std::string> errors;
 
   void error(const std::string& text);  // kept once
+  std::size_t image(const canvas::RasterRef& raster);
 
   // Facts about a list drawn somewhere, found once.
   struct Facts {

@@ -6,6 +6,7 @@
 
 #include "pdf/content.h"
 #include "pdf/hash.h"
+#include "pdf/image.h"
 #include "pdf/objects.h"
 
 namespace dogear {
@@ -50,6 +51,8 @@ class File {
 
   std::string write(const PdfOptions& options) {
     write_fonts();
+    for (const canvas::RasterRef& image : painted_.images)
+      images_.push_back(write_image(o_, *image));
     write_forms();
     write_pages();
     write_links();
@@ -74,11 +77,13 @@ class File {
         o_.set(fonts, resource_name('F', i).c_str(), fonts_[i]);
       o_.set(out, "Font", fonts);
     }
-    if (!stream.forms.empty()) {
-      const HPDF_Dict forms = o_.dict();
+    if (!stream.forms.empty() || !stream.images.empty()) {
+      const HPDF_Dict objects = o_.dict();
       for (const std::size_t i : stream.forms)
-        o_.set(forms, resource_name('X', i).c_str(), forms_[i]);
-      o_.set(out, "XObject", forms);
+        o_.set(objects, resource_name('X', i).c_str(), forms_[i]);
+      for (const std::size_t i : stream.images)
+        o_.set(objects, resource_name('I', i).c_str(), images_[i]);
+      o_.set(out, "XObject", objects);
     }
   }
 
@@ -246,6 +251,7 @@ class File {
       hash.add(salt).add(document_.id).add(document_.title).add(document_.author);
       for (const FormStream& form : painted_.forms) hash.add(form.stream.bytes);
       for (const Stream& stream : streams_) hash.add(stream.bytes);
+      for (const canvas::RasterRef& image : painted_.images) hash.add(image->bytes);
       for (int shift = 56; shift >= 0; shift -= 8)
         out += static_cast<char>(static_cast<unsigned char>(hash.value() >> shift));
     }
@@ -256,7 +262,7 @@ class File {
   Painted& painted_;
   std::vector<Stream> streams_;
   Objects o_;
-  std::vector<HPDF_Dict> fonts_, forms_;
+  std::vector<HPDF_Dict> fonts_, images_, forms_;
   std::vector<HPDF_Page> pages_;
 };
 

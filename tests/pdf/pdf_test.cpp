@@ -4,7 +4,9 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "canvas/image.h"
 #include "support/fonts.h"
+#include "support/photos.h"
 #include "tools.h"
 
 using namespace dogear;
@@ -298,4 +300,74 @@ TEST_CASE("a booklet of 24 pages and 3000 shapes is written at once") {
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
   CHECK(pdf.size() < 600'000);
   CHECK(took.count() < 1.5);  // some tens of milliseconds; wide margin for sanitizers
+}
+
+namespace {
+
+RasterRef photo(const std::string& file) {
+  std::string error;
+  return read_photo(file, error);
+}
+
+// Brightness (0 to 255) at a point of the first page, at 72 dots to the inch.
+int brightness(const PdfOnDisk& file, int x, int y) {
+  file.run("pdftoppm -r 72 -gray -f 1 -l 1 -singlefile", "> " + file.path() + ".pgm");
+  std::ifstream in(file.path() + ".pgm", std::ios::binary);
+  std::string kind;
+  int width = 0, height = 0, most = 0;
+  in >> kind >> width >> height >> most;
+  REQUIRE(kind == "P5");
+  in.seekg(1 + static_cast<std::streamoff>(y) * width + x, std::ios::cur);
+  return in.get();
+}
+
+}  // namespace
+
+TEST_CASE("a photograph is stored once, as it is packed, and stands as the camera was held") {
+  if (!has_tool("pdftoppm") || !has_tool("pdfimages")) return;
+  for (const int held : {1, 6, 8}) {
+    CAPTURE(held);
+    const RasterRef raster = photo(test::grey_jpeg(2, 1, test::exif(held)));
+    REQUIRE(raster);
+    DisplayList list;
+    const bool turned = raster->lies_on_its_side();
+    list.image(raster, turned ? Rect::of(10, 10, 40, 80) : Rect::of(10, 10, 80, 40));
+    list.image(raster, Rect::of(150, 10, 80, 80));
+    const std::string bytes = made(with(list));
+    CHECK(bytes.find(raster->bytes) != std::string::npos);
+    const PdfOnDisk file(bytes);
+    CHECK(file.run("qpdf --check").find("No syntax") != std::string::npos);
+    // The first square of the file is light, the second darker.
+    const auto light = [&](int x, int y) { return std::abs(brightness(file, x, y) - 190) < 6; };
+    if (held == 1) CHECK((light(20, 30) && !light(80, 30)));
+    if (held == 6) CHECK((light(30, 20) && !light(30, 80)));  // turned clockwise: on top
+    if (held == 8) CHECK((light(30, 80) && !light(30, 20)));
+    const std::string images = file.run("pdfimages -list");
+    CHECK(images.find("16     8  gray") != std::string::npos);
+    CHECK(images.find("jpeg") != std::string::npos);
+    std::size_t objects = 0;
+    for (std::size_t at = 0; (at = bytes.find("/Subtype /Image", at)) != std::string::npos; ++at)
+      ++objects;
+    CHECK(objects == 1);
+  }
+}
+
+TEST_CASE("the dots of a PNG come out as they went in, packed well") {
+  if (!has_tool("pdfimages")) return;
+  std::vector<std::uint8_t> dots;
+  for (int y = 0; y < 64; ++y)
+    for (int x = 0; x < 64; ++x)
+      for (const int v : {x * 4, y * 4, (x + y) * 2, 255})
+        dots.push_back(static_cast<std::uint8_t>(v));
+  DisplayList list;
+  list.image(photo(test::png(64, 64, dots)), Rect::of(0, 0, 64, 64));
+  const std::string bytes = made(with(list));
+  const PdfOnDisk file(bytes);
+  file.run("pdfimages -png", file.path() + "-out");
+  std::ifstream in(file.path() + "-out-000.png", std::ios::binary);
+  const RasterRef back = photo({std::istreambuf_iterator<char>(in), {}});
+  REQUIRE(back);
+  REQUIRE(back->columns == 64);
+  CHECK((back->bytes == photo(test::png(64, 64, dots))->bytes));
+  CHECK(bytes.size() < 64 * 64 * 2);
 }
