@@ -30,7 +30,14 @@ class Painter {
   Stream out;
 
   void list(const DisplayList& display) {
+    std::vector<LinkText> links;
+    if (page_ >= 0)
+      for (const Item& item : display.items())
+        if (const auto* link = std::get_if<Link>(&item)) links.push_back({link, {}, {}});
+    links_.swap(links);
     for (const Item& item : display.items()) std::visit([&](const auto& it) { put(it); }, item);
+    links_.swap(links);
+    for (const LinkText& link : links) place(link);
   }
   void begin_page() {
     out.bytes += "1 0 0 -1 0 ";
@@ -122,11 +129,31 @@ class Painter {
     out.bytes += std::to_string(all_.structure.mark(wanted, page_));
     op(">> BDC");
   }
-  void mark_text() {
-    if (page_ < 0) return;
-    if (current_ == artifact || !all_.structure.holds_parts(current_)) return mark(current_);
+  // The part that text belongs to here: text right in a section is a paragraph of its own.
+  Structure::Element text_part() {
+    if (current_ == artifact || !all_.structure.holds_parts(current_)) return current_;
     if (!loose_) loose_ = all_.structure.open(current_, Role::paragraph, {}, 0);
-    mark(*loose_);
+    return *loose_;
+  }
+  void mark_text() {
+    if (page_ >= 0) mark(text_part());
+  }
+  void mark_text(const GlyphRun& run) {
+    if (page_ < 0) return;
+    const Structure::Element part = text_part();
+    if (part == artifact) return mark(part);
+    const Point middle = run.bounds().center();
+    for (LinkText& link : links_) {
+      const Rect& area = link.link->area;
+      if (all_.structure.shows_shapes(part) || middle.x < area.left || middle.x > area.right ||
+          middle.y < area.top || middle.y > area.bottom)
+        continue;
+      if (!link.element) link.element = all_.structure.open_link(part);
+      link.words += run.text();
+      return mark(*link.element);
+    }
+    all_.structure.set_label(part, run.text());
+    mark(part);
   }
   void mark_shape() {
     if (page_ < 0) return;
@@ -208,7 +235,7 @@ class Painter {
       all_.error("a text has no such font or no size");
       return;
     }
-    mark_text();
+    mark_text(run);
     out.fonts.insert(font);
     fill_color(run.color);
     const Transform place = Transform::turn(run.turn).then(Transform::move(run.x, run.y));
@@ -231,13 +258,14 @@ class Painter {
   void put_gap(const GlyphRun& run, const Transform& place) {
     if (page_ < 0 || !open_ || *open_ == artifact || all_.structure.shows_shapes(*open_)) return;
     const Point start = place.then(to_page_).apply(Point{});
+    const Structure::Element part = all_.structure.block_of(*open_);
     const bool follows =
-        text_before_ && text_before_->element == *open_ && !text_before_->joins &&
+        text_before_ && text_before_->element == part && !text_before_->joins &&
         std::hypot(start.x - text_before_->end.x, start.y - text_before_->end.y) > 0.1 * run.size;
     const std::string& last = run.glyphs.back().text;
     const bool joins =
         last == " " || last == "\u2009" || last == "-" || last == "\u2010" || last == "\u00AD";
-    text_before_ = TextBefore{*open_, place.then(to_page_).apply(Point{run.width, 0}), joins};
+    text_before_ = TextBefore{part, place.then(to_page_).apply(Point{run.width, 0}), joins};
     const std::string& first = run.glyphs.front().text;
     if (!follows || first == " ") return;
     GlyphRun gap = run;
@@ -302,7 +330,7 @@ class Painter {
   // Links and anchors of a list that is stored as a form.
   void find_targets(const DisplayList& display) {
     for (const Item& item : display.items()) {
-      if (const auto* link = std::get_if<Link>(&item)) put(*link);
+      if (const auto* link = std::get_if<Link>(&item)) place({link, {}, {}});
       if (const auto* anchor = std::get_if<Anchor>(&item)) put(*anchor);
       const auto* form = std::get_if<Form>(&item);
       const auto* group = std::get_if<Group>(&item);
@@ -345,7 +373,12 @@ class Painter {
       --depth_;
       return;
     }
-    if (in_place) {
+    // All of a figure and of what is not read is one piece of marked content.
+    const bool one_piece =
+        page_ >= 0 && (current_ == artifact || all_.structure.shows_shapes(current_));
+    if (in_place && one_piece) {
+      mark(current_);
+    } else if (in_place) {
       end_marks();
     } else if (facts.has_text) {
       mark_text();
@@ -367,7 +400,7 @@ class Painter {
       ++depth_;
       list(display);
       --depth_;
-      end_marks();
+      if (!one_piece) end_marks();
     } else {
       const std::size_t form = form_of(display);
       out.forms.insert(form);
@@ -384,17 +417,21 @@ class Painter {
   }
 
   void put(const Group& group) {
-    if (!group.list) return;
+    // An empty cell keeps its place in the table; any other part without content is none.
+    const bool cell = group.role == Role::cell || group.role == Role::header_cell;
+    if (!group.list || (group.list->empty() && !cell)) return;
     const Structure::Element outer = current_;
     const std::optional<Structure::Element> outer_loose = loose_;
     if (page_ >= 0 && current_ != artifact) {
       // Whatever lies in a figure is the figure.
       const bool within = all_.structure.shows_shapes(current_);
-      if (group.role == Role::artifact)
+      const bool figure = group.role == Role::figure && !group.alt.empty();
+      // A picture without words is decoration.
+      if (group.role == Role::artifact || (group.role == Role::figure && !figure && !within))
         current_ = artifact;
       else if (!within)
         current_ = all_.structure.open(current_, group.role, group.alt, group.id);
-      if (group.role == Role::figure && !within) {
+      if (figure && !within) {
         const Rect box = group.transform.then(to_page_).apply(all_.lists[group.list.get()].box);
         if (!box.empty())
           all_.structure.set_box(current_, page_,
@@ -408,11 +445,22 @@ class Painter {
     current_ = outer;
   }
 
-  void put(const Link& link) {
-    if (page_ < 0 || link.area.empty()) return;
-    all_.links.push_back({page_, to_page_.apply(link.area), link,
-                          current_ == artifact ? Structure::root : current_});
+  struct LinkText {
+    const Link* link;
+    std::optional<Structure::Element> element;
+    std::string words;
+  };
+
+  void place(const LinkText& text) {
+    if (page_ < 0 || text.link->area.empty()) return;
+    const bool loose = current_ == artifact || all_.structure.shows_shapes(current_);
+    const Structure::Element element =
+        text.element ? *text.element
+                     : all_.structure.open_link(loose ? Structure::root : text_part());
+    all_.links.push_back({page_, to_page_.apply(text.link->area), *text.link, element, text.words});
   }
+
+  void put(const Link&) {}  // when its list is done
 
   void put(const Anchor& anchor) {
     if (page_ < 0) return;
@@ -435,6 +483,7 @@ class Painter {
   Structure::Element current_ = Structure::root;
   std::optional<Structure::Element> loose_;  // paragraph of text that lies in no part
   std::optional<TextBefore> text_before_;
+  std::vector<LinkText> links_;             // of the list being painted
   std::optional<Structure::Element> open_;  // whose marked content is open in the stream
 };
 

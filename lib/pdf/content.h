@@ -35,7 +35,8 @@ struct PlacedLink {
   int page = 0;
   canvas::Rect area;  // y down
   canvas::Link link;
-  Structure::Element parent = Structure::root;
+  Structure::Element element = Structure::root;
+  std::string words;  // of the text it lies over
 };
 
 struct PlacedAnchor {

@@ -156,6 +156,11 @@ HPDF_Dict FontUse::descriptor(Objects& objects, const std::string& name,
   const HPDF_Dict file = objects.stream(program);
   objects.set_number(file, "Length1", static_cast<long>(program.size()));
   objects.set(out, "FontFile2", file);
+  // One bit for each code, from 0 (no character) on: PDF/A-1 wants to know that all are there.
+  std::string codes((entries_.size() + 8) / 8, '\0');
+  for (std::size_t code = 0; code <= entries_.size(); ++code)
+    codes[code / 8] = static_cast<char>(codes[code / 8] | (0x80 >> code % 8));
+  objects.set(out, "CIDSet", objects.stream(codes));
   return out;
 }
 

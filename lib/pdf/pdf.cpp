@@ -4,6 +4,8 @@
 #include <chrono>
 #include <cmath>
 
+#include "base/text.h"
+#include "pdf/archive.h"
 #include "pdf/content.h"
 #include "pdf/hash.h"
 #include "pdf/image.h"
@@ -15,24 +17,30 @@ namespace {
 using namespace pdf;
 using canvas::Document;
 
-std::string pdf_date(std::int64_t seconds) {
+struct Dates {
+  std::string pdf;  // "D:20261125190000Z"
+  std::string xml;  // "2026-11-25T19:00:00Z"
+};
+
+Dates dates(std::int64_t seconds) {
   using namespace std::chrono;
   const sys_seconds time{std::chrono::seconds(seconds)};
   const auto day = floor<days>(time);
   const year_month_day date(day);
   const hh_mm_ss clock(time - day);
-  std::string out = "D:";
   const auto digits = [&](long value, long unit) {
+    std::string out;
     for (; unit > 0; unit /= 10) out += static_cast<char>('0' + value / unit % 10);
+    return out;
   };
-  digits(static_cast<int>(date.year()), 1000);
-  digits(static_cast<unsigned>(date.month()), 10);
-  digits(static_cast<unsigned>(date.day()), 10);
-  digits(clock.hours().count(), 10);
-  digits(clock.minutes().count(), 10);
-  digits(clock.seconds().count(), 10);
-  out += 'Z';
-  return out;
+  const std::string y = digits(static_cast<int>(date.year()), 1000);
+  const std::string m = digits(static_cast<unsigned>(date.month()), 10);
+  const std::string d = digits(static_cast<unsigned>(date.day()), 10);
+  const std::string hours = digits(clock.hours().count(), 10);
+  const std::string minutes = digits(clock.minutes().count(), 10);
+  const std::string rest = digits(clock.seconds().count(), 10);
+  return {join({"D:", y, m, d, hours, minutes, rest, "Z"}, ""),
+          join({y, "-", m, "-", d, "T", hours, ":", minutes, ":", rest, "Z"}, "")};
 }
 
 bool safe_address(const std::string& uri) {
@@ -42,6 +50,8 @@ bool safe_address(const std::string& uri) {
              std::all_of(uri.begin(), uri.end(), [](char c) { return c > ' ' && c < 0x7F; });
   return false;
 }
+
+constexpr const char* producer = "libharu " HPDF_VERSION_TEXT;
 
 // Puts painted pages together as one file.
 class File {
@@ -132,6 +142,13 @@ class File {
     return out;
   }
 
+  static std::string description(const PlacedLink& placed) {
+    const std::string_view words = trim(placed.words);
+    if (!placed.link.title.empty()) return placed.link.title;
+    if (!words.empty()) return std::string(words);
+    return placed.link.uri.empty() ? placed.link.destination : placed.link.uri;
+  }
+
   void write_links() {
     std::map<int, HPDF_Array> of_page;
     for (const PlacedLink& placed : painted_.links) {
@@ -144,8 +161,7 @@ class File {
                        height - placed.area.top}));
       o_.set(annotation, "Border", o_.reals({0, 0, 0}));
       o_.set_number(annotation, "F", 4);  // printed
-      const std::string& title = placed.link.title;
-      if (!title.empty()) o_.set_text(annotation, "Contents", title);
+      o_.set_text(annotation, "Contents", description(placed));
       if (placed.link.uri.empty()) {
         o_.set(annotation, "Dest", destination(painted_.anchors.at(placed.link.destination)));
       } else {
@@ -160,7 +176,7 @@ class File {
         o_.set(page(placed.page), "Annots", annotations);
       }
       o_.push(annotations, annotation);
-      painted_.structure.add_link(placed.parent, placed.page, annotation);
+      painted_.structure.add_link(placed.element, placed.page, annotation);
     }
   }
 
@@ -232,11 +248,24 @@ class File {
     if (!document_.title.empty()) o_.set_text(info, "Title", document_.title);
     if (!document_.author.empty()) o_.set_text(info, "Author", document_.author);
     if (!document_.subject.empty()) o_.set_text(info, "Subject", document_.subject);
-    o_.set_text(info, "Creator", "dogear");
+    o_.set_text(info, "Creator", creator);
+    o_.set_text(info, "Producer", producer);
+    About about{document_.title,
+                document_.author,
+                document_.subject,
+                document_.language,
+                producer,
+                {},
+                false};
     if (options.date) {
-      o_.set_ascii(info, "CreationDate", pdf_date(*options.date));
-      o_.set_ascii(info, "ModDate", pdf_date(*options.date));
+      const Dates when = dates(*options.date);
+      o_.set_ascii(info, "CreationDate", when.pdf);
+      o_.set_ascii(info, "ModDate", when.pdf);
+      about.date = when.xml;
     }
+    about.for_all = !document_.title.empty() && !document_.language.empty();
+    write_metadata(o_, about);
+    write_colour_profile(o_);
     const HPDF_Array id = o_.array();
     const std::string bytes = identifier();
     o_.push_bytes(id, bytes);

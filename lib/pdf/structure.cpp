@@ -1,5 +1,9 @@
 #include "pdf/structure.h"
 
+#include <algorithm>
+
+#include "base/text.h"
+
 namespace dogear::pdf {
 namespace {
 
@@ -11,12 +15,6 @@ const char* standard_name(Role role) {
       return "Figure";
     case Role::paragraph:
       return "P";
-    case Role::heading1:
-      return "H1";
-    case Role::heading2:
-      return "H2";
-    case Role::heading3:
-      return "H3";
     case Role::list:
       return "L";
     case Role::item:
@@ -37,6 +35,9 @@ const char* standard_name(Role role) {
       return "Caption";
     case Role::note:
       return "Note";
+    case Role::heading1:
+    case Role::heading2:
+    case Role::heading3:
     case Role::section:
     case Role::artifact:
       break;
@@ -44,23 +45,41 @@ const char* standard_name(Role role) {
   return "Sect";
 }
 
+// Names of one length stand in the order of their numbers.
+std::string note_id(std::size_t element) {
+  std::string digits = std::to_string(element);
+  return "note-" + std::string(8 - std::min<std::size_t>(digits.size(), 8), '0') + digits;
+}
+
 }  // namespace
 
-Structure::Structure() { nodes_.push_back({"Document", 0, {}, -1, {}, {}}); }
+Structure::Structure() { nodes_.push_back({"Document", 0, {}, {}, -1, {}, {}}); }
 
 Structure::Element Structure::add(Element parent, std::string name, std::string alt) {
-  nodes_.push_back({std::move(name), parent, std::move(alt), -1, {}, {}});
+  nodes_.push_back({std::move(name), parent, std::move(alt), {}, -1, {}, {}});
   const Element element = nodes_.size() - 1;
   nodes_[parent].kids.push_back({Kid::Kind::element, element, 0, 0, nullptr});
   return element;
 }
 
+// Who goes from heading to heading must not look for one that was left out.
+std::string Structure::heading(int level) {
+  heading_ = std::min(level, heading_ + 1);
+  return 'H' + std::to_string(heading_);
+}
+
 Structure::Element Structure::open(Element parent, Role role, const std::string& alt, int id) {
-  const std::string name = standard_name(role);
-  if (id <= 0) return add(parent, name, alt);
-  const auto found = by_id_.find(id);
-  if (found != by_id_.end() && nodes_[found->second].name == name) return found->second;
-  return by_id_[id] = add(parent, name, alt);
+  if (id > 0) {
+    const auto found = by_id_.find({id, role});
+    if (found != by_id_.end()) return found->second;
+  }
+  const int level = role == Role::heading1   ? 1
+                    : role == Role::heading2 ? 2
+                    : role == Role::heading3 ? 3
+                                             : 0;
+  const Element element = add(parent, level > 0 ? heading(level) : standard_name(role), alt);
+  if (id > 0) by_id_[{id, role}] = element;
+  return element;
 }
 
 void Structure::set_box(Element element, int page, const canvas::Rect& box) {
@@ -77,10 +96,26 @@ int Structure::mark(Element element, int page) {
   return number;
 }
 
-void Structure::add_link(Element parent, int page, HPDF_Dict annotation) {
-  const Element link = add(parent, "Link", {});
-  nodes_[link].page = page;
+void Structure::add_link(Element link, int page, HPDF_Dict annotation) {
+  if (nodes_[link].page < 0) nodes_[link].page = page;
   nodes_[link].kids.push_back({Kid::Kind::link, 0, page, 0, annotation});
+}
+
+void Structure::set_label(Element element, const std::string& words) {
+  bool within = false;
+  for (Element at = element; at != root; at = nodes_[at].parent) {
+    Node& node = nodes_[at];
+    within = within || node.name == "Lbl";
+    if (node.name == "LBody") return;
+    if (node.name != "L") continue;
+    if (within && node.numbering.empty())
+      node.numbering = words == "•" ? "Disc" : is_digit(words.front()) ? "Decimal" : "None";
+    return;
+  }
+}
+
+Structure::Element Structure::block_of(Element element) const {
+  return nodes_[element].name == "Link" ? nodes_[element].parent : element;
 }
 
 bool Structure::shows_shapes(Element element) const { return nodes_[element].name == "Figure"; }
@@ -89,6 +124,27 @@ bool Structure::holds_parts(Element element) const {
   const std::string& name = nodes_[element].name;
   return name == "Document" || name == "Sect" || name == "L" || name == "LI" || name == "Table" ||
          name == "TR";
+}
+
+// Nothing where the element says it all.
+HPDF_Dict Structure::attributes(Objects& o, const Node& node) const {
+  HPDF_Dict out = nullptr;
+  const auto owned_by = [&](const char* owner) {
+    out = o.dict();
+    o.set_name(out, "O", owner);
+  };
+  if (node.name == "Figure" && !node.box.empty()) {
+    owned_by("Layout");
+    o.set_name(out, "Placement", "Block");
+    o.set(out, "BBox", o.reals({node.box.left, node.box.top, node.box.right, node.box.bottom}));
+  } else if (node.name == "TH") {
+    owned_by("Table");
+    o.set_name(out, "Scope", "Column");
+  } else if (!node.numbering.empty()) {
+    owned_by("List");
+    o.set_name(out, "ListNumbering", node.numbering);
+  }
+  return out;
 }
 
 void Structure::write(Objects& o, const std::vector<HPDF_Page>& pages) const {
@@ -109,6 +165,7 @@ void Structure::write(Objects& o, const std::vector<HPDF_Page>& pages) const {
     o.push(numbers, elements);
   }
   auto next_number = static_cast<long>(pages.size());
+  const HPDF_Array notes = o.array();
 
   for (std::size_t i = 0; i < nodes_.size(); ++i) {
     const Node& node = nodes_[i];
@@ -118,18 +175,12 @@ void Structure::write(Objects& o, const std::vector<HPDF_Page>& pages) const {
     o.set(dict, "P", i == root ? tree : dicts[node.parent]);
     if (node.page >= 0) o.set(dict, "Pg", pages[static_cast<std::size_t>(node.page)]);
     if (!node.alt.empty()) o.set_text(dict, "Alt", node.alt);
-    if (node.name == "Figure" && !node.box.empty()) {
-      const HPDF_Dict layout = o.dict();
-      o.set_name(layout, "O", "Layout");
-      o.set_name(layout, "Placement", "Block");
-      o.set(layout, "BBox",
-            o.reals({node.box.left, node.box.top, node.box.right, node.box.bottom}));
-      o.set(dict, "A", layout);
-    } else if (node.name == "TH") {
-      const HPDF_Dict scope = o.dict();
-      o.set_name(scope, "O", "Table");
-      o.set_name(scope, "Scope", "Column");
-      o.set(dict, "A", scope);
+    if (const HPDF_Dict more = attributes(o, node)) o.set(dict, "A", more);
+    if (node.name == "Note") {
+      const std::string id = note_id(i);
+      o.set_bytes(dict, "ID", id);
+      o.push_bytes(notes, id);
+      o.push(notes, dict);
     }
     const HPDF_Array kids = o.array();
     for (const Kid& kid : node.kids) {
@@ -164,6 +215,9 @@ void Structure::write(Objects& o, const std::vector<HPDF_Page>& pages) const {
   o.set(tree, "K", top);
   o.set(tree, "ParentTree", parents);
   o.set_number(tree, "ParentTreeNextKey", next_number);
+  const HPDF_Dict ids = o.dict();
+  o.set(ids, "Names", notes);
+  o.set(tree, "IDTree", ids);
   o.set(o.catalog(), "StructTreeRoot", tree);
   const HPDF_Dict marked = o.dict();
   o.set_true(marked, "Marked");

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "canvas/font.h"
 #include "support.h"
+#include "support/tagged_pdf.h"
 
 using namespace dogear::test;
 
@@ -108,6 +109,11 @@ TEST_CASE("the booklets of the patterns are sound") {
       const Result check = shell("qpdf --check " + pdf, folder.path());
       CHECK(check.code == 0);
       CHECK(check.err == "");
+
+      const std::string json = shell("qpdf --json=2 --json-key=qpdf " + pdf, folder.path()).out;
+      CHECK(structure_faults(json) == std::vector<std::string>{});
+      const std::string plain = "qpdf --qdf --object-streams=disable " + pdf + " -";
+      CHECK(marking_faults(shell(plain, folder.path()).out) == std::vector<std::string>{});
 
       const long long pages = page_count(shell("pdfinfo " + pdf, folder.path()).out);
       CHECK(pages >= 6);
