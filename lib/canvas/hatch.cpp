@@ -1,7 +1,7 @@
+#include "canvas/hatch.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "canvas/display.h"
 
 namespace dogear::canvas {
 namespace {
@@ -89,7 +89,48 @@ class Marker {
   double s_;
 };
 
+constexpr double least_spacing = 0.5;  // pt; print shows none finer
+
+// Never more than about a hundred thousand marks.
+double finest(const Rect& area) {
+  return std::sqrt((area.width() + 1) * (area.height() + 1) / 1e5);
+}
+
+int kind_of(const Hatch& hatch) { return ((hatch.kind % hatch_kinds) + hatch_kinds) % hatch_kinds; }
+
 }  // namespace
+
+bool keeps_spacing(const Hatch& hatch, const Rect& area) {
+  return finest(area) <= std::max(hatch.spacing, least_spacing);
+}
+
+Point hatch_period(const Hatch& hatch) {
+  const double s = std::max(hatch.spacing, least_spacing);
+  const auto slanted = [&](double every) {
+    return Point{every * stretch / slope, every * stretch};
+  };
+  switch (kind_of(hatch)) {
+    case 0:
+    case 4:
+      return slanted(s);
+    case 1:
+      return {s * 1.2, 2 * (s * 0.6 * 1.2)};
+    case 3:
+      return slanted(s * 1.3);
+    case 5:
+      return {s * 1.7, 2 * (s * 0.85)};
+    case 6:
+      return {2 * (s * 0.8), s * 1.15};
+    case 8:
+      return {s * 1.8, 2 * (s * 0.9)};
+    case 10:
+      return {s * 2, 2 * (s * 0.75)};
+    case 11:
+      return slanted(s * 2);
+    default:
+      return {s, s};
+  }
+}
 
 std::string_view hatch_name(int kind) {
   static constexpr std::array<std::string_view, hatch_kinds> names{
@@ -105,11 +146,9 @@ HatchMarks hatch_marks(const Hatch& hatch, const Rect& area) {
                      std::isfinite(area.right) && std::isfinite(area.bottom) &&
                      std::isfinite(hatch.spacing) && std::isfinite(hatch.line);
   if (area.empty() || !sound) return marks;
-  // Never finer than print shows, and never more than about a hundred thousand marks.
-  const double finest = std::sqrt((area.width() + 1) * (area.height() + 1) / 1e5);
-  const double s = std::max({hatch.spacing, 0.5, finest});
+  const double s = std::max({hatch.spacing, least_spacing, finest(area)});
   Marker m(area, s);
-  switch (((hatch.kind % hatch_kinds) + hatch_kinds) % hatch_kinds) {
+  switch (kind_of(hatch)) {
     case 0:
       m.rising(s);
       break;

@@ -44,6 +44,8 @@ class Painter {
     number(height_);
     out.bytes += "cm\n";
   }
+  // A form starts with whatever its caller had set.
+  void begin_form() { op("0 g 0 G 1 w [] 0 d 0 J 0 j"); }
   void end_marks() {
     if (open_) out.bytes += "EMC\n";
     open_.reset();
@@ -209,21 +211,53 @@ class Painter {
   }
 
   void put_hatch(const Shape& shape, const Hatch& hatch) {
-    const HatchMarks marks = hatch_marks(hatch, shape.path.bounds());
+    const Rect bounds = shape.path.bounds();
+    const auto swatch = swatch_for(hatch, bounds);
+    const bool stored = swatch && all_.swatches[*swatch].uses >= uses_worth_storing;
     State kept = save();
     path(shape.path);
     op(shape.style.even_odd ? "W* n" : "W n");
-    if (!marks.lines.empty()) {
-      pen(hatch.color, hatch.line, {}, false, false);
-      path(marks.lines);
-      op("S");
-    }
-    if (!marks.dots.empty()) {
-      pen(hatch.color, marks.dot, {}, true, false);
-      path(marks.dots);
-      op("S");
+    if (stored) {
+      if (swatch->at != Point{}) {
+        out.bytes += "1 0 0 1 ";
+        point(swatch->at);
+        op("cm");
+      }
+      draw_form(swatch_form(*swatch));
+    } else {
+      marks(hatch, bounds);
     }
     restore(std::move(kept));
+  }
+
+  void marks(const Hatch& hatch, const Rect& area) {
+    const HatchMarks found = hatch_marks(hatch, area);
+    if (!found.lines.empty()) {
+      pen(hatch.color, hatch.line, {}, false, false);
+      path(found.lines);
+      op("S");
+    }
+    if (!found.dots.empty()) {
+      pen(hatch.color, found.dot, {}, true, false);
+      path(found.dots);
+      op("S");
+    }
+  }
+
+  std::size_t swatch_form(const Swatch& swatch) {
+    std::optional<std::size_t>& form = all_.swatches[swatch].form;
+    if (form) return *form;
+    Painter painter(all_, -1, 0);
+    painter.begin_form();
+    painter.marks(swatch.hatch, swatch.area());
+    all_.forms.push_back({std::move(painter.out), swatch.area().grown(4)});
+    return *(form = all_.forms.size() - 1);
+  }
+
+  void draw_form(std::size_t form) {
+    out.forms.insert(form);
+    out.bytes += '/' + resource_name('X', form) + ' ';
+    op("Do");
   }
 
   // ---- text
@@ -350,7 +384,7 @@ class Painter {
     if (facts.form) return *facts.form;
     Painter painter(all_, -1, 0);
     painter.depth_ = depth_ + 1;
-    painter.op("0 g 0 G 1 w [] 0 d 0 J 0 j");  // a form starts with whatever its caller had set
+    painter.begin_form();
     painter.list(display);
     all_.forms.push_back({std::move(painter.out), facts.box.grown(1)});
     const std::size_t index = all_.forms.size() - 1;
@@ -402,10 +436,7 @@ class Painter {
       --depth_;
       if (!one_piece) end_marks();
     } else {
-      const std::size_t form = form_of(display);
-      out.forms.insert(form);
-      out.bytes += '/' + resource_name('X', form) + ' ';
-      op("Do");
+      draw_form(form_of(display));
       if (page_ >= 0 && facts.has_targets) find_targets(display);
     }
     restore(std::move(kept));
@@ -513,7 +544,10 @@ void Painted::survey(const DisplayList& list) {
   Facts found;
   for (const Item& item : list.items()) {
     if (const auto* shape = std::get_if<Shape>(&item)) {
-      found.box.add(shape->path.bounds().grown(shape->style.stroke ? shape->style.width * 5 : 0));
+      const Rect bounds = shape->path.bounds();
+      found.box.add(bounds.grown(shape->style.stroke ? shape->style.width * 5 : 0));
+      if (shape->style.hatch)
+        if (const auto swatch = swatch_for(*shape->style.hatch, bounds)) ++swatches[*swatch].uses;
     } else if (const auto* run = std::get_if<GlyphRun>(&item)) {
       found.has_text = true;
       found.box.add(run->bounds().grown(run->size * 0.3));

@@ -12,6 +12,7 @@
 #include "canvas/font.h"
 #include "canvas/image.h"
 #include "pdf/fonts.h"
+#include "pdf/hatches.h"
 #include "pdf/structure.h"
 
 namespace dogear::pdf {
@@ -52,6 +53,7 @@ struct Painted {
   std::vector<FontUse> fonts;  // by FontId
   std::vector<FormStream> forms;
   std::vector<canvas::RasterRef> images;
+  Swatches swatches;
   std::vector<PlacedLink> links;
   std::map<std::string, PlacedAnchor> anchors;
   Structure structure;

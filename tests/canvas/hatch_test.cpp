@@ -3,7 +3,7 @@
 #include <set>
 #include <string>
 
-#include "canvas/display.h"
+#include "canvas/hatch.h"
 
 using namespace dogear::canvas;
 
@@ -80,4 +80,53 @@ TEST_CASE("odd hatch parameters neither hang nor crash") {
     CHECK(hatch_marks({kind, black, std::nan(""), 0.4}, Rect::of(0, 0, 9, 9)).lines.empty());
   }
   CHECK(hatch_name(-1) == hatch_name(hatch_kinds - 1));
+}
+
+namespace {
+
+// Whether the point lies on one of the marks, each a straight piece or the chord of a curve.
+bool marked(const HatchMarks& marks, Point p) {
+  for (const Path* path : {&marks.lines, &marks.dots}) {
+    std::size_t at = 0;
+    Point pen;
+    for (const Path::Op op : path->ops()) {
+      if (op == Path::Op::close) continue;
+      const std::size_t used = op == Path::Op::cubic ? 3 : 1;
+      const Point to = path->points()[at + used - 1];
+      at += used;
+      if (op != Path::Op::move) {
+        const double length = std::hypot(to.x - pen.x, to.y - pen.y);
+        const double along = ((p.x - pen.x) * (to.x - pen.x) + (p.y - pen.y) * (to.y - pen.y));
+        const double off = (p.x - pen.x) * (to.y - pen.y) - (p.y - pen.y) * (to.x - pen.x);
+        if (std::abs(off) < 1e-6 * length && along >= -1e-6 && along <= length * length + 1e-6)
+          return true;
+      }
+      pen = to;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("a hatch lies on itself when moved by its period") {
+  for (int kind = 0; kind < hatch_kinds; ++kind) {
+    CAPTURE(kind);
+    const Hatch hatch{kind, black, 3.7, 0.4};
+    const Point period = hatch_period(hatch);
+    const HatchMarks here = hatch_marks(hatch, Rect::of(0, 0, 40, 40));
+    const HatchMarks wide = hatch_marks(hatch, Rect::of(-60, -60, 200, 200));
+    std::size_t looked_at = 0;
+    for (const Path* path : {&here.lines, &here.dots}) {
+      for (const Point& p : path->points()) {
+        if (!marked(wide, p)) continue;  // a curve's handle
+        ++looked_at;
+        CHECK(marked(wide, {p.x + period.x, p.y}));
+        CHECK(marked(wide, {p.x, p.y - period.y}));
+      }
+    }
+    CHECK(looked_at >= here.lines.ops().size() / 2);
+    CHECK(keeps_spacing(hatch, Rect::of(0, 0, 40, 40)));
+    CHECK_FALSE(keeps_spacing(hatch, Rect::of(0, 0, 4000, 4000)));
+  }
 }

@@ -309,18 +309,6 @@ RasterRef photo(const std::string& file) {
   return read_photo(file, error);
 }
 
-// Brightness (0 to 255) at a point of the first page, at 72 dots to the inch.
-int brightness(const PdfOnDisk& file, int x, int y) {
-  file.run("pdftoppm -r 72 -gray -f 1 -l 1 -singlefile", "> " + file.path() + ".pgm");
-  std::ifstream in(file.path() + ".pgm", std::ios::binary);
-  std::string kind;
-  int width = 0, height = 0, most = 0;
-  in >> kind >> width >> height >> most;
-  REQUIRE(kind == "P5");
-  in.seekg(1 + static_cast<std::streamoff>(y) * width + x, std::ios::cur);
-  return in.get();
-}
-
 }  // namespace
 
 TEST_CASE("a photograph is stored once, as it is packed, and stands as the camera was held") {
@@ -337,8 +325,9 @@ TEST_CASE("a photograph is stored once, as it is packed, and stands as the camer
     CHECK(bytes.find(raster->bytes) != std::string::npos);
     const PdfOnDisk file(bytes);
     CHECK(file.run("qpdf --check").find("No syntax") != std::string::npos);
+    const PdfOnDisk::Picture page = file.picture(72);
     // The first square of the file is light, the second darker.
-    const auto light = [&](int x, int y) { return std::abs(brightness(file, x, y) - 190) < 6; };
+    const auto light = [&](int x, int y) { return std::abs(page.at(x, y) - 190) < 6; };
     if (held == 1) CHECK((light(20, 30) && !light(80, 30)));
     if (held == 6) CHECK((light(30, 20) && !light(30, 80)));  // turned clockwise: on top
     if (held == 8) CHECK((light(30, 80) && !light(30, 20)));

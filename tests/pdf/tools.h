@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 #include <string>
 
 inline bool has_tool(const std::string& name) {
@@ -37,6 +38,29 @@ class PdfOnDisk {
     const int status = pclose(pipe);
     INFO(command << "\n" << out);
     CHECK(status == 0);
+    return out;
+  }
+
+  // The first page in grey at so many dots to the inch: brightness from 0 to 255, row by row.
+  struct Picture {
+    int width = 0, height = 0;
+    std::string dots;
+    int at(int x, int y) const {
+      return static_cast<unsigned char>(dots.at(static_cast<std::size_t>(y * width + x)));
+    }
+  };
+  Picture picture(int dots_to_the_inch) const {
+    run("pdftoppm -gray -singlefile -r " + std::to_string(dots_to_the_inch),
+        (folder_ / "page").string());
+    std::ifstream in(folder_ / "page.pgm", std::ios::binary);
+    std::string kind;
+    int most = 0;
+    Picture out;
+    in >> kind >> out.width >> out.height >> most;
+    REQUIRE(kind == "P5");
+    in.get();
+    out.dots.assign(std::istreambuf_iterator<char>(in), {});
+    REQUIRE(out.dots.size() == static_cast<std::size_t>(out.width * out.height));
     return out;
   }
 
