@@ -243,4 +243,12 @@ std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
   return parts;
 }
 
+std::vector<booklet::Element> requirements_of(const Scene& scene, std::size_t size,
+                                              const Template& style, Diagnostics& diagnostics) {
+  Writer writer(scene, size, style, diagnostics);
+  Column column = writer.column();
+  booklet::write_requirements_table(writer, column);
+  return column.take_elements();
+}
+
 }  // namespace dogear

@@ -33,4 +33,8 @@ std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
                                           const Template& style, Diagnostics& diagnostics,
                                           const booklet::Photos& photos = {});
 
+// What to buy for this size: its headings, sentences and tables alone.
+std::vector<booklet::Element> requirements_of(const Scene& scene, std::size_t size,
+                                              const Template& style, Diagnostics& diagnostics);
+
 }  // namespace dogear

@@ -40,14 +40,17 @@ void write_templates(Writer& w, Column& column) {
   if (any) intro += " " + w.words("templates print");
   column.paragraph(intro);
   if (any) {
-    if (const auto square = w.picture("template/test-square", column.width(), height))
+    if (auto square = w.picture("template/test-square", column.width(), height)) {
+      square->true_size = true;
       column.figure(*square, column.plain(w.words("test square")));
+    }
   }
   for (const TemplateUse& use : templates) {
     const std::string label = w.scene.piecing.pieces[use.pieces.front()].label(w.pattern());
     const bool fits = template_fits(w.scene, w.size, use, column.width(), height);
-    const auto figure = w.picture("template/" + label, column.width(), height);
+    auto figure = w.picture("template/" + label, column.width(), height);
     if (!figure) continue;
+    figure->true_size = fits;
     Runs words = column.plain(counts(w, use));
     if (!fits) words.push_back({" " + w.words("template too large"), column.bold(), false});
     column.figure(*figure, words);

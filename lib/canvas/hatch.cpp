@@ -105,6 +105,7 @@ bool keeps_spacing(const Hatch& hatch, const Rect& area) {
 }
 
 Point hatch_period(const Hatch& hatch) {
+  constexpr double any = 8;  // steps, where every distance will do
   const double s = std::max(hatch.spacing, least_spacing);
   const auto slanted = [&](double every) {
     return Point{every * stretch / slope, every * stretch};
@@ -115,8 +116,12 @@ Point hatch_period(const Hatch& hatch) {
       return slanted(s);
     case 1:
       return {s * 1.2, 2 * (s * 0.6 * 1.2)};
+    case 2:
+      return {s * any, s};
     case 3:
       return slanted(s * 1.3);
+    case 7:
+      return {s, s * any};
     case 5:
       return {s * 1.7, 2 * (s * 0.85)};
     case 6:

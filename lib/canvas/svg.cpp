@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "canvas/image.h"
+#include "canvas/hatch.h"
 #include "canvas/number.h"
 #include "canvas/outline.h"
 
@@ -87,9 +88,21 @@ std::string stroke_attributes(const Color& color, double width) {
   return " fill=\"none\" stroke=\"" + color.hex() + "\" stroke-width=\"" + number(width) + "\"";
 }
 
+// A writer of one picture, or with `sheet` of parts that many pictures refer to.
 class Writer {
  public:
-  Writer(const FontSet& fonts, std::string_view prefix) : fonts_(fonts), prefix_(prefix) {}
+  Writer(const FontSet& fonts, std::string_view prefix, bool sheet = false)
+      : fonts_(fonts), prefix_(prefix), sheet_(sheet) {}
+
+  std::string part(const DisplayList& list) {
+    uses_.clear();
+    forms_.clear();
+    count(list);
+    std::string body;
+    items(list, body);
+    return interned('s', "<g", body, "</g>");
+  }
+  const std::string& definitions() const { return defs_; }
 
   void count(const DisplayList& list) {
     for (const Item& item : list.items()) {
@@ -143,15 +156,47 @@ class Writer {
   void put_hatch(const Shape& shape, const std::string& d, const std::string& rule,
                  std::string& out) {
     const Hatch& hatch = *shape.style.hatch;
+    if (sheet_) {
+      const std::string filling = rule == "evenodd" ? " fill-rule=\"evenodd\"" : "";
+      out += "<path fill=\"url(#" + pattern(hatch) + ")\"" + filling + " d=\"" + d + "\"/>\n";
+      return;
+    }
     const HatchMarks marks = hatch_marks(hatch, shape.path.bounds());
     out += "<g clip-path=\"url(#" + clip(d, rule) + ")\">";
+    put_marks(hatch, marks, out);
+    out += "</g>\n";
+  }
+
+  static void put_marks(const Hatch& hatch, const HatchMarks& marks, std::string& out) {
     if (!marks.lines.empty())
       out += "<path" + stroke_attributes(hatch.color, hatch.line) + " d=\"" + data(marks.lines) +
              "\"/>";
     if (!marks.dots.empty())
       out += "<path" + stroke_attributes(hatch.color, marks.dot) +
              " stroke-linecap=\"round\" d=\"" + data(marks.dots) + "\"/>";
-    out += "</g>\n";
+  }
+
+  // The hatch as a tile, which repeats from the origin as the marks do.
+  std::string pattern(const Hatch& hatch) {
+    const Point period = hatch_period(hatch);
+    const Rect tile = Rect::of(0, 0, period.x, period.y).grown(hatch.spacing + hatch.line);
+    std::string body;
+    put_marks(hatch, hatch_marks(hatch, tile), body);
+    return interned('h',
+                    "<pattern patternUnits=\"userSpaceOnUse\" width=\"" + number(period.x, 6) +
+                        "\" height=\"" + number(period.y, 6) + "\"",
+                    body, "</pattern>");
+  }
+
+  // A definition with these words, made when they are new.
+  std::string interned(char kind, const std::string& head, const std::string& body,
+                       const std::string& tail) {
+    std::string& id = interned_[head + '>' + body];
+    if (id.empty()) {
+      id = new_id(kind);
+      defs_ += head + " id=\"" + id + "\">" + body + tail + '\n';
+    }
+    return id;
   }
 
   // One clip path for each different outline.
@@ -178,11 +223,30 @@ class Writer {
   void put(const GlyphRun& run, std::string& out) {
     if (run.glyphs.empty()) return;
     const double unit = run.size / fonts_.units_per_em(run.font);
+    if (sheet_) {
+      std::string glyphs;
+      put_glyphs(run, unit, glyphs);
+      const std::string id =
+          interned('t', "<g" + transform_attribute(Transform::scale(unit, -unit)), glyphs, "</g>");
+      out += "<use href=\"#" + id + "\" fill=\"" + run.color.hex() + "\"";
+      if (run.turn == 0) {
+        out += " x=\"" + number(run.x, 2) + "\" y=\"" + number(run.y, 2) + "\"/>\n";
+      } else {
+        out += transform_attribute(Transform::turn(run.turn).then(Transform::move(run.x, run.y))) +
+               "/>\n";
+      }
+      return;
+    }
     const Transform place = Transform::scale(unit, -unit)
                                 .then(Transform::turn(run.turn))
                                 .then(Transform::move(run.x, run.y));
     out += "<g fill=\"" + run.color.hex() + "\" role=\"img\" aria-label=\"" + escaped(run.text()) +
            "\"" + transform_attribute(place) + ">";
+    put_glyphs(run, unit, out);
+    out += "</g>\n";
+  }
+
+  void put_glyphs(const GlyphRun& run, double unit, std::string& out) {
     for (const Glyph& g : run.glyphs) {
       if (g.id == 0) continue;
       if (g.text == " " || g.text == "\u2009") continue;
@@ -197,7 +261,6 @@ class Writer {
       }
       out += "/>";
     }
-    out += "</g>\n";
   }
 
   void put_list(const ListRef& list, const Transform& t, std::string& out) {
@@ -217,9 +280,13 @@ class Writer {
       ++depth_;
       items(*list, body);
       --depth_;
-      id = new_id('f');
+      if (sheet_) {
+        id = interned('f', "<g", body, "</g>");
+      } else {
+        id = new_id('f');
+        defs_ += "<g id=\"" + id + "\">\n" + body + "</g>\n";
+      }
       forms_[list.get()] = id;
-      defs_ += "<g id=\"" + id + "\">\n" + body + "</g>\n";
     }
     out += "<use href=\"#" + id + "\"" + transform_attribute(t) + "/>\n";
   }
@@ -231,6 +298,8 @@ class Writer {
   }
 
   void put(const Group& group, std::string& out) {
+    // On a sheet the page itself says what the whole picture shows.
+    if (sheet_) return put_list(group.list, group.transform, out);
     out += group.role == Role::figure ? "<g role=\"img\">" : "<g>";
     if (!group.alt.empty()) out += "<title>" + escaped(group.alt) + "</title>";
     out += "\n";
@@ -246,7 +315,7 @@ class Writer {
   }
 
   void put(const Link& link, std::string& out) {
-    if (link.uri.empty() || link.area.empty()) return;
+    if (sheet_ || link.uri.empty() || link.area.empty()) return;
     const Rect& a = link.area;
     out += "<a href=\"" + escaped(link.uri) + "\"><rect x=\"" + number(a.left) + "\" y=\"" +
            number(a.top) + "\" width=\"" + number(a.width()) + "\" height=\"" + number(a.height()) +
@@ -257,7 +326,9 @@ class Writer {
 
   const FontSet& fonts_;
   std::string prefix_;
+  bool sheet_ = false;
   std::string defs_;
+  std::map<std::string, std::string> interned_;
   int ids_ = 0;
   int depth_ = 0;
   std::map<const DisplayList*, int> uses_;  // looked up only, never walked in order
@@ -272,5 +343,15 @@ std::string to_svg(const DisplayList& list, double width, double height, const F
                    std::string_view id_prefix) {
   return Writer(fonts, id_prefix).write(list, width, height);
 }
+
+class SvgSheet::Impl : public Writer {
+ public:
+  explicit Impl(const FontSet& fonts) : Writer(fonts, "", true) {}
+};
+
+SvgSheet::SvgSheet(const FontSet& fonts) : impl_(std::make_unique<Impl>(fonts)) {}
+SvgSheet::~SvgSheet() = default;
+std::string SvgSheet::add(const DisplayList& list) { return impl_->part(list); }
+std::string SvgSheet::definitions() const { return impl_->definitions(); }
 
 }  // namespace dogear::canvas

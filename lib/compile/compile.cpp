@@ -8,7 +8,9 @@
 #include "canvas/svg.h"
 #include "compile/errata.h"
 #include "compile/ledger.h"
+#include "compile/listing.h"
 #include "cutting/sew_along.h"
+#include "html/html.h"
 #include "pdf/pdf.h"
 #include "source/load.h"
 
@@ -44,58 +46,121 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
   return Plan{std::move(*checked), std::move(*piecing), std::move(*quantities)};
 }
 
-std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& options,
-                                            const canvas::FontSet& fonts, Session& session) {
-  Diagnostics& diagnostics = session.diagnostics;
-  const auto sizes = find_sizes(plan.pattern(), options.size, diagnostics);
+namespace {
+
+// The template of the paper, and each size asked for made with it; then the technical edit.
+struct Design {
+  std::vector<std::size_t> sizes;
+  Template style;
+  booklet::Photos photos;
+  std::size_t errors = 0;  // before any of its pages
+};
+std::optional<Design> design_of(const Plan& plan, const Options& options, Session& session) {
+  auto sizes = find_sizes(plan.pattern(), options.size, session.diagnostics);
   if (!sizes) return std::nullopt;
   const std::string& paper = options.paper.empty() ? plan.pattern().paper : options.paper;
-  const auto design = load_template(paper, session.files, diagnostics);
-  if (!design) return std::nullopt;
+  auto style = load_template(paper, session.files, session.diagnostics);
+  if (!style) return std::nullopt;
 
   // Prose -> photographs: every one named is there, can be printed and has words for it.
-  const std::size_t errors = diagnostics.error_count();
-  const booklet::Photos photos = booklet::read_photos(plan.pattern(), session.files, diagnostics);
+  const std::size_t errors = session.diagnostics.error_count();
+  booklet::Photos photos =
+      booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
+  return Design{std::move(*sizes), std::move(*style), std::move(photos), errors};
+}
+
+// Words -> the technical edit: what they say is compared with what was computed.
+bool proofread_all(const Scene& scene, const Design& design, Session& session) {
+  proofread(scene, design.sizes, design.style.words, session.files, session.diagnostics);
+  return session.diagnostics.error_count() == design.errors;
+}
+
+}  // namespace
+
+std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& options,
+                                            const canvas::FontSet& fonts, Session& session) {
+  const auto design = design_of(plan, options, session);
+  if (!design) return std::nullopt;
 
   // Plan -> pages: every tag has its value, every address its figure, and no page overflows.
   const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
   std::vector<Pages> pages;
-  for (const std::size_t size : *sizes) {
-    auto document = set_booklet(scene, size, *design, diagnostics, photos);
+  for (const std::size_t size : design->sizes) {
+    auto document = set_booklet(scene, size, design->style, session.diagnostics, design->photos);
     if (document) pages.push_back({size, std::move(*document)});
   }
-  // Words -> the technical edit: what they say is compared with what was computed.
-  proofread(scene, *sizes, design->words, session.files, diagnostics);
-  if (pages.size() < sizes->size() || diagnostics.error_count() > errors) return std::nullopt;
+  const bool sound = proofread_all(scene, *design, session);
+  if (pages.size() < design->sizes.size() || !sound) return std::nullopt;
   return pages;
 }
 
-std::optional<Booklets> compile(const std::string& folder, const Options& options,
-                                const canvas::FontSet& fonts, Session& session) {
-  const auto plan = make_plan(folder, session);
-  if (!plan || !check_errata(*plan, session)) return std::nullopt;
-  const auto pages = set_pages(*plan, options, fonts, session);
-  if (!pages) return std::nullopt;
+std::optional<std::string> set_screen(const Plan& plan, const Options& options,
+                                      const canvas::FontSet& fonts, Session& session) {
+  const auto design = design_of(plan, options, session);
+  if (!design) return std::nullopt;
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const Pattern& pattern = plan.pattern();
+  ScreenPage page{pattern.id, pattern.title, pattern.edition, "en", {}};
+  for (const std::size_t size : design->sizes) {
+    auto parts = write_booklet(scene, size, design->style, session.diagnostics, design->photos);
+    if (parts) page.sizes.push_back(std::move(*parts));
+  }
+  const bool sound = proofread_all(scene, *design, session);
+  if (page.sizes.size() < design->sizes.size() || !sound) return std::nullopt;
+  return to_html(page, design->style, fonts);
+}
 
-  // Pages -> bytes: the same pages always give the same bytes.
-  const Pattern& pattern = plan->pattern();
-  Booklets booklets;
+namespace {
+
+// Pages -> bytes: the same pages always give the same bytes.
+std::optional<std::vector<Output>> print_pages(const Plan& plan, const Options& options,
+                                               const canvas::FontSet& fonts, Session& session) {
+  const auto pages = set_pages(plan, options, fonts, session);
+  if (!pages) return std::nullopt;
+  const Pattern& pattern = plan.pattern();
+  std::vector<Output> outputs;
   for (const auto& [size, document] : *pages) {
     const std::string name = pattern.id + '-' + pattern.sizes[size].id + ".pdf";
     std::string reasons;
     auto bytes = to_pdf(document, fonts, reasons, {options.date});
     if (bytes) {
-      booklets.outputs.push_back({name, std::move(*bytes)});
+      outputs.push_back({name, std::move(*bytes)});
       continue;
     }
     for (const std::string& reason : split(trim(reasons), '\n')) {
       session.diagnostics.error("D601", pattern.sizes[size].span, join({name, reason}, ": "));
     }
   }
-  if (booklets.outputs.size() < pages->size()) return std::nullopt;
-  booklets.sources = pattern.files;
+  if (outputs.size() < pages->size()) return std::nullopt;
+  return outputs;
+}
+
+std::optional<std::vector<Output>> make_outputs(const Plan& plan, const Options& options,
+                                                const canvas::FontSet& fonts, Session& session) {
+  switch (options.form) {
+    case Form::screen: {
+      auto page = set_screen(plan, options, fonts, session);
+      if (!page) return std::nullopt;
+      return std::vector<Output>{{plan.pattern().id + ".html", std::move(*page)}};
+    }
+    case Form::listing:
+      return make_listing(plan, options, fonts, session);
+    default:
+      return print_pages(plan, options, fonts, session);
+  }
+}
+
+}  // namespace
+
+std::optional<Booklets> compile(const std::string& folder, const Options& options,
+                                const canvas::FontSet& fonts, Session& session) {
+  const auto plan = make_plan(folder, session);
+  if (!plan || !check_errata(*plan, session)) return std::nullopt;
+  auto outputs = make_outputs(*plan, options, fonts, session);
+  if (!outputs) return std::nullopt;
+  Booklets booklets{std::move(*outputs), plan->pattern().files};
   booklets.sources.insert(booklets.sources.end(), session.photos.begin(), session.photos.end());
   std::sort(booklets.sources.begin(), booklets.sources.end());
   return booklets;

@@ -2,7 +2,7 @@
 // The readable driver: source files in, booklets out, one commented call a stage.
 //
 // Every function gives nothing if and only if it adds an error to the session's diagnostics. Codes
-// of its own: D601 the PDF cannot be written, D602 no such figure, D603 no such size, D651 (a
+// of its own: D601 an output cannot be written, D602 no such figure, D603 no such size, D651 (a
 // warning) the ledger is stale.
 
 #include <cstdint>
@@ -29,10 +29,14 @@ struct Session {
   explicit Session(const Files& from) : files(from) {}
 };
 
+// What a build writes: a PDF a size, one page for screens, or a shop's listing with its picture.
+enum class Form { pages, screen, listing };
+
 struct Options {
   std::string size;                  // a size's name; empty for every size
   std::string paper;                 // "letter", "a4" or a template's path; empty: the pattern's
   std::optional<std::int64_t> date;  // seconds since 1970 for the PDF; none without
+  Form form = Form::pages;
 };
 
 // The fonts of every booklet; a font that cannot be read is error D001.
@@ -61,12 +65,16 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
 std::optional<Plan> check(const std::string& folder, const Options& options,
                           const canvas::FontSet& fonts, Session& session);
 
+// Plan -> one web page that holds every size asked for, with the errors of set_pages.
+std::optional<std::string> set_screen(const Plan& plan, const Options& options,
+                                      const canvas::FontSet& fonts, Session& session);
+
 struct Output {
-  std::string name;  // "harbor-lights-lap.pdf"
+  std::string name;  // "harbor-lights-lap.pdf", "harbor-lights.html"
   std::string bytes;
 };
 struct Booklets {
-  std::vector<Output> outputs;       // one a size, in the pattern's order
+  std::vector<Output> outputs;       // in the pattern's order of sizes
   std::vector<std::string> sources;  // every file of the pattern they were made from, sorted
 };
 std::optional<Booklets> compile(const std::string& folder, const Options& options,

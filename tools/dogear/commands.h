@@ -8,18 +8,19 @@ namespace dogear {
 enum ExitCode { fine = 0, faulty_pattern = 1, differs = 1, wrong_usage = 2, no_access = 3 };
 
 struct Arguments {
-  std::string folder;       // compare: the old side; lines: the file
-  std::string other;        // compare: the new side
-  std::string size;         // empty: every size
-  std::string paper;        // empty: the pattern's own
-  std::string out;          // folder of `build`, file of `draw`
-  std::string depfile;      // build
-  std::string as = "text";  // quantities, check, explain, compare
-  bool ledger = false;      // quantities
-  std::string list;         // quantities: "shopping", "kit", ...; empty: what is cut and bought
-  std::string kits;         // quantities: how many, "12" or "lap=12,wall=6"
-  std::string figure;       // draw
-  std::string code;         // explain; empty: every code
+  std::string folder;        // compare: the old side; lines: the file
+  std::string other;         // compare: the new side
+  std::string size;          // empty: every size
+  std::string paper;         // empty: the pattern's own
+  std::string out;           // folder of `build`, file of `draw`
+  std::string depfile;       // build
+  std::string form = "pdf";  // build: pdf, html or listing
+  std::string as = "text";   // quantities, check, explain, compare
+  bool ledger = false;       // quantities
+  std::string list;          // quantities: "shopping", "kit", ...; empty: what is cut and bought
+  std::string kits;          // quantities: how many, "12" or "lap=12,wall=6"
+  std::string figure;        // draw
+  std::string code;          // explain; empty: every code
 };
 
 int run_check(const Arguments& arguments);

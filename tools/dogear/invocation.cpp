@@ -70,7 +70,11 @@ std::optional<int> Invocation::wrong_paper() const {
 }
 
 Options Invocation::options() const {
-  Options options{arguments_.size, arguments_.paper, {}};
+  Options options;
+  options.size = arguments_.size;
+  options.paper = arguments_.paper;
+  if (arguments_.form == "html") options.form = Form::screen;
+  if (arguments_.form == "listing") options.form = Form::listing;
   if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
     const std::string_view text(epoch);
     std::int64_t seconds = 0;

@@ -48,10 +48,18 @@ int run(int argc, char** argv) {
 
   CLI::App* build = command("build", "Write the booklet of every size as a PDF", run_build);
   size_option(build, "Write this size only");
+  build
+      ->add_option("--as", arguments.form,
+                   "pdf; html: all sizes in one page for a screen; listing: the text and the cover "
+                   "picture of a shop's page")
+      ->check(CLI::IsMember({"pdf", "html", "listing"}))
+      ->capture_default_str();
   build->add_option("-o,--output", arguments.out, "Folder to write to; otherwise this one")
       ->type_name("FOLDER");
   paper_option(build);
-  build->add_option("--depfile", arguments.depfile, "Also write what the PDFs depend on, for make")
+  build
+      ->add_option("--depfile", arguments.depfile,
+                   "Also write what the outputs depend on, for make")
       ->type_name("FILE");
 
   CLI::App* quantities = command("quantities", "Print what is cut and bought", run_quantities);

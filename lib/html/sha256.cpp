@@ -1,0 +1,74 @@
+#include "html/sha256.h"
+
+#include <array>
+#include <bit>
+#include <cstdint>
+
+namespace dogear::html {
+namespace {
+
+// The first 32 bits of the fractional parts of the cube roots of the first 64 primes.
+constexpr std::array<std::uint32_t, 64> k{
+    0x428a2f98, 0x71374491, 0xb5c0fbcf, 0xe9b5dba5, 0x3956c25b, 0x59f111f1, 0x923f82a4, 0xab1c5ed5,
+    0xd807aa98, 0x12835b01, 0x243185be, 0x550c7dc3, 0x72be5d74, 0x80deb1fe, 0x9bdc06a7, 0xc19bf174,
+    0xe49b69c1, 0xefbe4786, 0x0fc19dc6, 0x240ca1cc, 0x2de92c6f, 0x4a7484aa, 0x5cb0a9dc, 0x76f988da,
+    0x983e5152, 0xa831c66d, 0xb00327c8, 0xbf597fc7, 0xc6e00bf3, 0xd5a79147, 0x06ca6351, 0x14292967,
+    0x27b70a85, 0x2e1b2138, 0x4d2c6dfc, 0x53380d13, 0x650a7354, 0x766a0abb, 0x81c2c92e, 0x92722c85,
+    0xa2bfe8a1, 0xa81a664b, 0xc24b8b70, 0xc76c51a3, 0xd192e819, 0xd6990624, 0xf40e3585, 0x106aa070,
+    0x19a4c116, 0x1e376c08, 0x2748774c, 0x34b0bcb5, 0x391c0cb3, 0x4ed8aa4a, 0x5b9cca4f, 0x682e6ff3,
+    0x748f82ee, 0x78a5636f, 0x84c87814, 0x8cc70208, 0x90befffa, 0xa4506ceb, 0xbef9a3f7, 0xc67178f2};
+
+using State = std::array<std::uint32_t, 8>;
+
+void block(State& state, std::string_view bytes) {
+  std::array<std::uint32_t, 64> w{};
+  for (std::size_t i = 0; i < 16; ++i) {
+    for (std::size_t b = 0; b < 4; ++b)
+      w[i] = w[i] << 8 | static_cast<unsigned char>(bytes[4 * i + b]);
+  }
+  for (std::size_t i = 16; i < 64; ++i) {
+    const std::uint32_t a = w[i - 15], b = w[i - 2];
+    const std::uint32_t s0 = std::rotr(a, 7) ^ std::rotr(a, 18) ^ (a >> 3);
+    const std::uint32_t s1 = std::rotr(b, 17) ^ std::rotr(b, 19) ^ (b >> 10);
+    w[i] = w[i - 16] + s0 + w[i - 7] + s1;
+  }
+  State v = state;
+  for (std::size_t i = 0; i < 64; ++i) {
+    const std::uint32_t s1 = std::rotr(v[4], 6) ^ std::rotr(v[4], 11) ^ std::rotr(v[4], 25);
+    const std::uint32_t choice = (v[4] & v[5]) ^ (~v[4] & v[6]);
+    const std::uint32_t first = v[7] + s1 + choice + k[i] + w[i];
+    const std::uint32_t s0 = std::rotr(v[0], 2) ^ std::rotr(v[0], 13) ^ std::rotr(v[0], 22);
+    const std::uint32_t most = (v[0] & v[1]) ^ (v[0] & v[2]) ^ (v[1] & v[2]);
+    v = {first + s0 + most, v[0], v[1], v[2], v[3] + first, v[4], v[5], v[6]};
+  }
+  for (std::size_t i = 0; i < 8; ++i) state[i] += v[i];
+}
+
+}  // namespace
+
+std::string sha256_base64(std::string_view bytes) {
+  State state{0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a,
+              0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19};
+  std::string padded(bytes);
+  padded += '\x80';
+  while (padded.size() % 64 != 56) padded += '\0';
+  const std::uint64_t bits = static_cast<std::uint64_t>(bytes.size()) * 8;
+  for (int shift = 56; shift >= 0; shift -= 8)
+    padded += static_cast<char>(static_cast<unsigned char>(bits >> shift & 0xFF));
+  for (std::size_t at = 0; at < padded.size(); at += 64)
+    block(state, std::string_view(padded).substr(at, 64));
+
+  constexpr std::string_view letters =
+      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::array<std::uint32_t, 33> digest{};  // one byte each, and one of zero
+  for (std::size_t i = 0; i < 32; ++i) digest[i] = state[i / 4] >> (24 - 8 * (i % 4)) & 0xFF;
+  std::string out;
+  for (std::size_t i = 0; i < 33; i += 3) {
+    const std::uint32_t three = digest[i] << 16 | digest[i + 1] << 8 | digest[i + 2];
+    for (int shift = 18; shift >= 0; shift -= 6) out += letters[three >> shift & 63];
+  }
+  out.back() = '=';
+  return out;
+}
+
+}  // namespace dogear::html
