@@ -1,10 +1,12 @@
 #include "canvas/svg.h"
 
+#include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "base/text.h"
+#include "canvas/hatch_strokes.h"
 #include "canvas/image.h"
-#include "canvas/hatch.h"
 #include "canvas/number.h"
 #include "canvas/outline.h"
 
@@ -68,6 +70,38 @@ std::string data(const Path& path, int places = 3) {
         out += 'Z';
         break;
     }
+  }
+  return out;
+}
+
+// The same in the fewest bytes: lines from point to point, to 1/100 pt, rounding kept from adding
+// up.
+std::string near_data(const Path& path) {
+  std::string out;
+  const bool straight = std::all_of(path.ops().begin(), path.ops().end(), [](Path::Op op) {
+    return op == Path::Op::move || op == Path::Op::line;
+  });
+  if (!straight) return data(path, 2);
+  const auto hundredths = [](double v) { return std::lround(v * 100); };
+  const auto put = [&](long n) { append_number(out, static_cast<double>(n) / 100, 2); };
+  long x = 0, y = 0;
+  for (std::size_t i = 0; i < path.ops().size(); ++i) {
+    const long to_x = hundredths(path.points()[i].x), to_y = hundredths(path.points()[i].y);
+    const bool line = path.ops()[i] == Path::Op::line;
+    if (line && to_y == y) {
+      out += 'h';
+      put(to_x - x);
+    } else if (line && to_x == x) {
+      out += 'v';
+      put(to_y - y);
+    } else {
+      out += line ? 'l' : i == 0 ? 'M' : 'm';
+      put(to_x - x);
+      if (to_y - y >= 0) out += ' ';
+      put(to_y - y);
+    }
+    x = to_x;
+    y = to_y;
   }
   return out;
 }
@@ -145,47 +179,42 @@ class Writer {
     out += "<path fill=\"" + (also_fill ? style.fill->hex() : "none") + "\"" +
            (also_fill ? fill_rule : "") + " stroke=\"" + style.stroke->hex() +
            "\" stroke-width=\"" + number(style.width) + "\"";
-    for (std::size_t i = 0; i < style.dash.size(); ++i)
-      out += (i == 0 ? " stroke-dasharray=\"" : " ") + number(style.dash[i]) +
-             (i + 1 == style.dash.size() ? "\"" : "");
+    put_dash(style.dash, out);
     if (style.round_caps) out += " stroke-linecap=\"round\"";
     if (style.round_joins) out += " stroke-linejoin=\"round\"";
     out += " d=\"" + d + "\"/>\n";
   }
 
+  static void put_dash(const std::vector<double>& dash, std::string& out) {
+    for (std::size_t i = 0; i < dash.size(); ++i)
+      out += (i == 0 ? " stroke-dasharray=\"" : " ") + number(dash[i]) +
+             (i + 1 == dash.size() ? "\"" : "");
+  }
+
   void put_hatch(const Shape& shape, const std::string& d, const std::string& rule,
                  std::string& out) {
     const Hatch& hatch = *shape.style.hatch;
-    if (sheet_) {
-      const std::string filling = rule == "evenodd" ? " fill-rule=\"evenodd\"" : "";
-      out += "<path fill=\"url(#" + pattern(hatch) + ")\"" + filling + " d=\"" + d + "\"/>\n";
+    if (sheet_ && shape.style.fill) {
+      out += "<g clip-path=\"url(#" + clip(d, rule) + ")\">";
+      for (const HatchStroke& stroke : hatch_strokes(hatch, shape.path.bounds())) {
+        out += "<path" +
+               stroke_attributes(stroke.ground ? *shape.style.fill : hatch.color, stroke.width);
+        put_dash(stroke.dash, out);
+        if (stroke.round) out += " stroke-linecap=\"round\"";
+        out += " d=\"" + near_data(stroke.path) + "\"/>";
+      }
+      out += "</g>\n";
       return;
     }
     const HatchMarks marks = hatch_marks(hatch, shape.path.bounds());
     out += "<g clip-path=\"url(#" + clip(d, rule) + ")\">";
-    put_marks(hatch, marks, out);
-    out += "</g>\n";
-  }
-
-  static void put_marks(const Hatch& hatch, const HatchMarks& marks, std::string& out) {
     if (!marks.lines.empty())
       out += "<path" + stroke_attributes(hatch.color, hatch.line) + " d=\"" + data(marks.lines) +
              "\"/>";
     if (!marks.dots.empty())
       out += "<path" + stroke_attributes(hatch.color, marks.dot) +
              " stroke-linecap=\"round\" d=\"" + data(marks.dots) + "\"/>";
-  }
-
-  // The hatch as a tile, which repeats from the origin as the marks do.
-  std::string pattern(const Hatch& hatch) {
-    const Point period = hatch_period(hatch);
-    const Rect tile = Rect::of(0, 0, period.x, period.y).grown(hatch.spacing + hatch.line);
-    std::string body;
-    put_marks(hatch, hatch_marks(hatch, tile), body);
-    return interned('h',
-                    "<pattern patternUnits=\"userSpaceOnUse\" width=\"" + number(period.x, 6) +
-                        "\" height=\"" + number(period.y, 6) + "\"",
-                    body, "</pattern>");
+    out += "</g>\n";
   }
 
   // A definition with these words, made when they are new.

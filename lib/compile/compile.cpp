@@ -98,8 +98,15 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
 
 std::optional<std::string> set_screen(const Plan& plan, const Options& options,
                                       const canvas::FontSet& fonts, Session& session) {
-  const auto design = design_of(plan, options, session);
+  auto design = design_of(plan, options, session);
   if (!design) return std::nullopt;
+  // Figures are drawn for a narrow column, so that their labels are large where they fill a screen.
+  constexpr double column = 390;  // pt
+  const double spare = std::max(0.0, design->style.text_width() - column);
+  design->style.left += spare / 2;
+  design->style.right += spare / 2;
+
+  // Plan -> parts: the same words, tables and figures as on pages.
   const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
   const Pattern& pattern = plan.pattern();
   ScreenPage page{pattern.id, pattern.title, pattern.edition, "en", {}};

@@ -82,11 +82,18 @@ std::string attribute(std::string_view name, std::string_view value) {
   return ' ' + std::string(name) + "=\"" + escaped(value) + '"';
 }
 
-std::string words(std::string_view text) {
+namespace {
+
+// One word, within which no line breaks: "2½ in × 4½ in".
+std::string word(std::string_view text) {
   std::string out;
   std::size_t at = 0;
+  const auto plain = [&](std::string_view part) {
+    for (const char c : part) out += c == ' ' ? std::string("\u00A0") : std::string(1, c);
+  };
   for (const canvas::FractionSpan& f : canvas::find_fractions(text)) {
-    out += escaped(text.substr(at, f.begin - at)) + f.whole;
+    plain(escaped(text.substr(at, f.begin - at)));
+    out += f.whole;
     if (const std::string one = one_character(f.num, f.den); !one.empty()) {
       out += "<span class=\"frac\">" + one + "</span>";
     } else {
@@ -96,7 +103,20 @@ std::string words(std::string_view text) {
     }
     at = f.end;
   }
-  return out + escaped(text.substr(at));
+  plain(escaped(text.substr(at)));
+  return out;
+}
+
+}  // namespace
+
+std::string words(std::string_view text) {
+  std::string out = text.starts_with(' ') ? " " : "";
+  for (const std::string& one : canvas::words(text)) {
+    if (!out.empty() && out.back() != ' ') out += ' ';
+    out += word(one);
+  }
+  if (text.ends_with(' ') && !out.ends_with(' ')) out += ' ';
+  return out;
 }
 
 std::string runs(const booklet::Runs& all, std::string_view prefix) {

@@ -14,9 +14,9 @@ using booklet::Runs;
 using Kind = booklet::Element::Kind;
 
 // CSS pixels that a point of a figure takes.
-constexpr double wide_figure = 1.6, step_figure = 2, small_swatch = 1.7;
-// A figure of a step at least this many times as wide as high stands above its words.
-constexpr double wide_shape = 2.2;
+constexpr double wide_figure = 1.95, step_figure = 2, wide_step = 2.3, small_swatch = 1.7;
+// A step's figure stands above its words where it is wide: in points, or beside its height.
+constexpr double wide_from = 215, wide_shape = 2.2;
 
 std::string number(double v) {
   std::string out;
@@ -158,11 +158,13 @@ std::string PartWriter::tick(const std::string& label) {
 }
 
 std::string PartWriter::card(const Element& e) {
-  const bool wide = e.picture && e.picture->width > wide_shape * e.picture->height;
+  const bool wide = e.picture && (e.picture->width > wide_from ||
+                                  e.picture->width > wide_shape * e.picture->height);
   std::string out = wide ? "<div class=\"card wide\">\n" : "<div class=\"card\">\n";
   if (!e.label.empty()) out += tick(e.label);
   out += "<div class=\"body\">\n";
-  if (e.picture) out += "<figure>" + picture(*e.picture, step_figure) + "</figure>\n";
+  if (e.picture)
+    out += "<figure>" + picture(*e.picture, wide ? wide_step : step_figure) + "</figure>\n";
   return out + "<div class=\"words\">\n" + all(e.children) + "</div>\n</div>\n</div>\n";
 }
 
