@@ -1,4 +1,7 @@
-// Templates for the pieces that no ruler cuts, in their true size where the page has room.
+// Templates for the pieces that no ruler cuts, in their true size, over several pages if need be.
+//
+// Every page of templates shows the test squares: a page of small ones begins with them, a large
+// template has them in its midst or beside it.
 
 #include <algorithm>
 
@@ -26,34 +29,154 @@ std::string counts(const Writer& w, const TemplateUse& use) {
   return text;
 }
 
+struct Entry {
+  Picture picture;
+  Runs words;
+};
+
+Picture picture_of(const Figure& figure) {
+  return {figure.list, figure.width, figure.height, figure.alt};
+}
+
+class TemplatePages {
+ public:
+  TemplatePages(Writer& w, Column& column, std::size_t heading)
+      : w_(w), column_(column), page_(heading) {
+    if (const auto squares = w.picture("template/test-square", column.width(), height()))
+      squares_ = {*squares, small_words(w.words("test square"))};
+  }
+
+  double height() const { return w_.style.text_height(); }
+  // What a template may measure below the squares, and beside them.
+  FigureRoom below() const {
+    return {column_.width(), height() - box_of({squares_}).height - words_room};
+  }
+  FigureRoom beside() const {
+    return {column_.width() - squares_.picture.width - between, height() - words_room};
+  }
+  FigureRoom alone() const { return {column_.width(), height() - words_room}; }
+
+  Runs small_words(const std::string& words) const {
+    TextStyle style = column_.small();
+    style.color = w_.style.colours.muted;
+    return {{words, style, false}};
+  }
+
+  void small(std::vector<Entry> entries) {
+    bool fresh = true;  // a page that has no squares yet
+    bool turned = false;
+    while (!entries.empty()) {
+      std::vector<Entry> row;
+      if (fresh) row.push_back(squares_);
+      // In order, but a later one that still has room goes before one that has none.
+      for (auto next = entries.begin(); next != entries.end();) {
+        row.push_back(*next);
+        if (width_of(row) <= column_.width() && fits(box_of(row), turned)) {
+          next = entries.erase(next);
+        } else {
+          row.pop_back();
+          ++next;
+        }
+      }
+      if (row.empty() || (!turned && fresh && !fits(box_of(row), false))) {
+        fresh = turned = true;
+        continue;
+      }
+      Box box = box_of(row);
+      box.new_page = turned;
+      if (turned) page_ = column_.boxes.size();
+      fresh = turned = false;
+      column_.add_here(std::move(box));
+    }
+  }
+
+  // On a page of its own.
+  void large(const TemplateSheet& sheet, const Runs& words) {
+    Box box = sheet.squares ? Box{} : box_of({squares_});
+    if (!sheet.squares) {
+      box.new_page = true;
+      box.keep_with_next = true;
+      column_.add_here(std::move(box));
+    }
+    const std::size_t at = column_.boxes.size();
+    column_.figure(picture_of(sheet.figure), words);
+    column_.boxes.at(at).new_page = sheet.squares;
+    page_ = at;
+  }
+
+ private:
+  static constexpr double between = 18;     // pt, as in Column::figures
+  static constexpr double words_room = 58;  // pt, for a few lines below a figure
+
+  Box box_of(const std::vector<Entry>& row) const {
+    Column trial(column_.context(), 0, column_.width());
+    std::vector<std::pair<Picture, Runs>> pairs;
+    for (const Entry& e : row) pairs.emplace_back(e.picture, e.words);
+    trial.figures(pairs);
+    Box box = trial.boxes.front();
+    box.path.clear();
+    return box;
+  }
+  double width_of(const std::vector<Entry>& row) const {
+    double width = -between;
+    for (const Entry& e : row) width += between + e.picture.width;
+    return width;
+  }
+  bool fits(const Box& box, bool new_page) const {
+    if (new_page) return box.height <= height();
+    std::vector<Box> page(column_.boxes.begin() + static_cast<std::ptrdiff_t>(page_),
+                          column_.boxes.end());
+    page.push_back(box);
+    double used = 0;
+    stack(page, {0, page.size()}, &used);
+    return used <= height();
+  }
+
+  Writer& w_;
+  Column& column_;
+  std::size_t page_;  // the first box of the page
+  Entry squares_;
+};
+
 }  // namespace
 
 void write_templates(Writer& w, Column& column) {
   const std::vector<TemplateUse> templates = templates_of(w.scene, w.size);
   if (templates.empty()) return;
+  const std::size_t first = column.boxes.size();
   w.heading(column, 1, w.words("templates"), "templates");
-  const double height = w.style.text_height() * 0.8;
-  bool any = false;
-  for (const TemplateUse& use : templates)
-    any = any || template_fits(w.scene, w.size, use, column.width(), height);
-  std::string intro = w.words("templates intro");
-  if (any) intro += " " + w.words("templates print");
-  column.paragraph(intro);
-  if (any) {
-    if (auto square = w.picture("template/test-square", column.width(), height)) {
-      square->true_size = true;
-      column.figure(*square, column.plain(w.words("test square")));
-    }
-  }
+  column.boxes.at(first).new_page = true;
+  column.paragraph(w.words("templates intro") + " " + w.words("templates print"));
+  TemplatePages pages(w, column, first);
+  std::vector<Entry> small;
+  std::vector<const TemplateUse*> large;
   for (const TemplateUse& use : templates) {
-    const std::string label = w.scene.piecing.pieces[use.pieces.front()].label(w.pattern());
-    const bool fits = template_fits(w.scene, w.size, use, column.width(), height);
-    auto figure = w.picture("template/" + label, column.width(), height);
-    if (!figure) continue;
-    figure->true_size = fits;
-    Runs words = column.plain(counts(w, use));
-    if (!fits) words.push_back({" " + w.words("template too large"), column.bold(), false});
-    column.figure(*figure, words);
+    auto figure = whole_template(w.scene, w.size, use, pages.beside());
+    if (!figure) figure = whole_template(w.scene, w.size, use, pages.below());
+    if (figure)
+      small.push_back({picture_of(*figure), pages.small_words(counts(w, use))});
+    else
+      large.push_back(&use);
+  }
+  pages.small(std::move(small));
+  for (const TemplateUse* use : large) {
+    TemplateSheets sheets = template_sheets(w.scene, w.size, *use, pages.alone());
+    if (std::any_of(sheets.sheets.begin(), sheets.sheets.end(),
+                    [](const TemplateSheet& s) { return !s.squares; }))
+      sheets = template_sheets(w.scene, w.size, *use, pages.below());
+    const std::string label = w.scene.piecing.pieces[use->pieces.front()].label(w.pattern());
+    const std::string total = std::to_string(sheets.sheets.size());
+    if (sheets.sheets.size() > 1)
+      column.figure(picture_of(sheets.overview),
+                    column.plain(w.words("template joined", {{"label", label}, {"n", total}})));
+    for (std::size_t n = 0; n < sheets.sheets.size(); ++n) {
+      std::string words = counts(w, *use);
+      if (sheets.sheets.size() > 1)
+        words = w.words("template sheet",
+                        {{"label", label}, {"n", std::to_string(n + 1)}, {"of", total}}) +
+                " " + words;
+      pages.large(sheets.sheets[n], column.plain(words));
+    }
   }
 }
 

@@ -42,9 +42,6 @@ struct StepLook {
   double scale = 14;  // pt an inch; strip sets and large units are drawn smaller
   bool down = false;  // what it becomes stands below what is sewn, not right of it
 };
-struct FigureRoom {
-  double width = 0, height = 0;  // pt
-};
 // The units of a block that one step cuts from a strip set, in order; any other unit by itself.
 std::vector<UnitId> cut_together(const Scene& scene, std::size_t size, UnitId unit);
 // Of a piece with one square end, cut at 60°: its narrower edge, to the nearest 1/8 in.
@@ -54,9 +51,24 @@ struct TemplateUse {
   std::vector<PieceId> pieces;
 };
 std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size);
-// Whether the figure of a template shows it in its true size within this room, pt.
-bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, double width,
-                   double height);
+struct FigureRoom {
+  double width = 0, height = 0;  // pt
+};
+// A template in its true size, turned upright where only so it fits; nothing where neither does.
+std::optional<Figure> whole_template(const Scene& scene, std::size_t size, const TemplateUse& use,
+                                     FigureRoom room);
+// A template larger than the room, over as few sheets as hold it, of equal size, which overlap by
+// half an inch and are joined where marks of one letter meet.
+struct TemplateSheet {
+  Figure figure;
+  bool squares = false;  // it holds the test squares, too
+};
+struct TemplateSheets {
+  std::vector<TemplateSheet> sheets;  // row by row; sheets on which nothing lies are left out
+  Figure overview;                    // small: how they lie
+};
+TemplateSheets template_sheets(const Scene& scene, std::size_t size, const TemplateUse& use,
+                               FigureRoom room);
 FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 

@@ -1,4 +1,4 @@
-// Templates at exact scale: cut line, seam line, grain, letter and count.
+// Templates: one for all pieces cut alike, in its true size, or smaller with its edges measured.
 
 #include <algorithm>
 #include <cmath>
@@ -7,12 +7,11 @@
 #include "drawing/figures.h"
 #include "drawing/marks.h"
 #include "drawing/strips.h"
+#include "drawing/template_parts.h"
 #include "geom/arcs.h"
 
 namespace dogear::drawing {
 namespace {
-
-constexpr double exact = 72;  // pt an inch
 
 std::string edge_words(const Segment& e) {
   const Exact squared = dogear::dot(e.b - e.a, e.b - e.a);
@@ -20,92 +19,96 @@ std::string edge_words(const Segment& e) {
   return decimal(v, 3) + " in";
 }
 
-Figure draw(const Scene& scene, std::size_t size, const TemplateUse& use, double scale) {
+// Smaller than life, with every cut edge measured.
+Figure draw_measured(const Scene& scene, std::size_t size, const TemplateUse& use, double scale) {
   const CutPiece& cut = *cut_of(scene, size, use.pieces.front());
-  const Piece& piece = scene.piecing.pieces.at(cut.piece);
+  const TemplateParts parts = template_parts(scene, size, use, scale, false);
   canvas::DisplayList list;
   Labels labels(scene.fonts);
-  const Ring outer = ring(cut.cut.cut_shape, scale), inner = ring(piece.shape, scale);
-  list.shape(outline(outer), canvas::Style::filled(canvas::white));
-  list.stroke_path(outline(outer), ink, 0.9);
-  list.stroke_path(outline(inner), ink, 0.6, {3.2, 2.2});
-  std::string label;
-  for (const PieceId id : use.pieces) {
-    label += (label.empty() ? "" : ", ") + scene.piecing.pieces.at(id).label(scene.checked.pattern);
-  }
+  draw_outlines(list, parts);
   LabelStyle style;
   style.largest = 15;
-  style.smallest = 6;
-  const auto plate = labels.put_inside(inner, label, style);
-  put_grain(list, labels, inner, {1, 0}, plate);
-  std::string alt = "Template for " + label + ", cut line and seam line";
-  if (scale != exact) {
-    labels.keep_off(outer);
-    const Polygon& shape = cut.cut.cut_shape;
-    for (const Arc& arc : shape.arcs) {
-      // Said once, beside the middle of the curve.
-      std::vector<std::size_t> along;
-      for (std::size_t i = 0; i < shape.size(); ++i) {
-        if (arc_near(shape.edge(i), {arc})) along.push_back(i);
-      }
-      if (along.empty()) continue;
-      const Segment e = shape.edge(along[along.size() / 2]);
-      const std::string words = "radius " + decimal(radius(arc).approx(), 3) + " in";
-      LabelStyle small;
-      small.font = canvas::FontId::sans;
-      labels.put_at((spot(e.a, scale) + spot(e.b, scale)) * 0.5, words, 7, small);
-    }
+  const auto plate = labels.put_inside(parts.seam, parts.names, style);
+  put_grain(list, labels, parts.seam, parts.thread, plate);
+  labels.keep_off(parts.cut);
+  const Polygon& shape = cut.cut.cut_shape;
+  for (const Arc& arc : shape.arcs) {
+    // Said once, beside the middle of the curve.
+    std::vector<std::size_t> along;
     for (std::size_t i = 0; i < shape.size(); ++i) {
-      const Segment e = shape.edge(i);
-      if (!shape.arcs.empty() && arc_near(e, shape.arcs)) continue;
-      const Spot a = spot(e.a, scale), b = spot(e.b, scale);
-      const Spot d = dogear::drawing::unit(b - a);
-      const Rect m = labels.measure(edge_words(e), 7, {});
-      const Spot out{d.y, -d.x};
-      const double away = 3 + std::abs(out.x) * m.width() / 2 + std::abs(out.y) * m.height() / 2;
-      LabelStyle small;
-      small.font = canvas::FontId::sans;
-      small.plate = false;
-      labels.put_at((a + b) * 0.5 + out * away, edge_words(e), 7, small);
+      if (arc_near(shape.edge(i), {arc})) along.push_back(i);
     }
-    alt += "; smaller than its size, with the length of every cut edge";
-  } else {
-    alt += ", in its true size";
+    if (along.empty()) continue;
+    const Segment e = shape.edge(along[along.size() / 2]);
+    const std::string words = "radius " + decimal(radius(arc).approx(), 3) + " in";
+    LabelStyle small;
+    small.font = canvas::FontId::sans;
+    labels.put_at((spot(e.a, scale) + spot(e.b, scale)) * 0.5, words, 7, small);
   }
-  if (!plate) labels.put_outside(deepest(inner), label, style);
+  for (std::size_t i = 0; i < shape.size(); ++i) {
+    const Segment e = shape.edge(i);
+    if (!shape.arcs.empty() && arc_near(e, shape.arcs)) continue;
+    const Spot a = spot(e.a, scale), b = spot(e.b, scale);
+    const Spot d = dogear::drawing::unit(b - a);
+    const Rect m = labels.measure(edge_words(e), 7, {});
+    const Spot out{d.y, -d.x};
+    const double away = 3 + std::abs(out.x) * m.width() / 2 + std::abs(out.y) * m.height() / 2;
+    LabelStyle small;
+    small.font = canvas::FontId::sans;
+    small.plate = false;
+    labels.put_at((a + b) * 0.5 + out * away, edge_words(e), 7, small);
+  }
+  if (!plate) labels.put_outside(deepest(parts.seam), parts.names, style);
   labels.paint(list);
-  return finish(std::move(list), alt);
+  return finish(std::move(list), "Template for " + parts.names +
+                                     ", cut line and seam line; smaller than its size, with the "
+                                     "length of every cut edge");
 }
 
-Figure test_square(const Scene& scene) {
+Figure draw_whole(const Scene& scene, std::size_t size, const TemplateUse& use, bool standing) {
+  const TemplateParts parts = template_parts(scene, size, use, true_size, standing);
   canvas::DisplayList list;
-  list.stroke_path(canvas::Path::rect(0, 0, exact, exact), ink, 0.9);
-  write(list, scene.fonts, 22, 40, 10, "1 in", canvas::FontId::sans_bold);
-  return finish(std::move(list), "A square that measures 1 in each way when printed at 100%");
+  Labels labels(scene.fonts);
+  draw_outlines(list, parts);
+  draw_marks(list, parts);
+  labels.keep_off(parts.cut);
+  const auto plate = put_labels(labels, parts.seam, parts.labels);
+  put_grain(list, labels, parts.seam, parts.thread, plate);
+  labels.paint(list);
+  std::string alt = "Template for " + parts.names + ", cut line and seam line";
+  if (!parts.marks.empty()) alt += ", " + std::to_string(parts.marks.size()) + " matching marks";
+  return finish(std::move(list), alt + ", in its true size");
+}
+
+Figure test_squares(const Scene& scene) {
+  canvas::DisplayList list;
+  draw_test_squares(list, scene.fonts, {0, 0});
+  return finish(std::move(list),
+                "Two squares that measure 1 in and 5 cm each way when printed at 100%");
+}
+
+bool fits(const Ring& cut, Room room) {
+  const Rect b = box(cut);
+  return b.width() + cut_width <= room.width && b.height() + cut_width <= room.height;
 }
 
 }  // namespace
-
-bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, Room room) {
-  const dogear::Box box = bounds(cut_of(scene, size, use.pieces.front())->cut.cut_shape);
-  constexpr double line = 1;
-  return box.width().approx() * exact + line <= room.width &&
-         box.height().approx() * exact + line <= room.height;
-}
 
 std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
                                       const std::string& label, Room room) {
   if (label == "test-square") {
     if (templates_of(scene, size).empty()) return {};
-    return test_square(scene);
+    return test_squares(scene);
   }
   for (const TemplateUse& use : templates_of(scene, size)) {
     const bool named = std::any_of(use.pieces.begin(), use.pieces.end(), [&](PieceId id) {
       return scene.piecing.pieces.at(id).label(scene.checked.pattern) == label;
     });
     if (!named) continue;
-    if (template_fits(scene, size, use, room)) return draw(scene, size, use, exact);
-    return fitted(room, exact / 2, 4, [&](double scale) { return draw(scene, size, use, scale); });
+    if (const auto whole = whole_template(scene, size, use, {room.width, room.height}))
+      return whole;
+    return fitted(room, true_size / 2, 4,
+                  [&](double scale) { return draw_measured(scene, size, use, scale); });
   }
   return {};
 }
@@ -147,9 +150,15 @@ std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size) {
   return out;
 }
 
-bool template_fits(const Scene& scene, std::size_t size, const TemplateUse& use, double width,
-                   double height) {
-  return drawing::template_fits(scene, size, use, {width, height});
+std::optional<Figure> whole_template(const Scene& scene, std::size_t size, const TemplateUse& use,
+                                     FigureRoom room) {
+  for (const bool standing : {false, true}) {
+    const drawing::Ring cut =
+        drawing::template_parts(scene, size, use, drawing::true_size, standing).cut;
+    if (drawing::fits(cut, {room.width, room.height}))
+      return drawing::draw_whole(scene, size, use, standing);
+  }
+  return {};
 }
 
 }  // namespace dogear

@@ -1,0 +1,310 @@
+// Templates larger than a page.
+//
+// A grid of equal sheets is laid over the template, neighbours overlapping by a strip. What lies
+// beyond a sheet is cut off line by line, so that the numbers in a file are those on the paper. Of
+// two sheets the later one has the strip shaded: the earlier is trimmed along its edge and laid on
+// the shade until the marks of one letter meet. Both sheets show every mark of the strip.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "drawing/marks.h"
+#include "drawing/template_parts.h"
+
+namespace dogear::drawing {
+namespace {
+
+constexpr double overlap = 30;  // pt
+constexpr double mark = 6;      // pt, half of a joining mark
+
+using Ends = std::pair<Spot, Spot>;
+
+std::optional<Ends> within(Spot a, Spot b, const Rect& r) {
+  double from = 0, to = 1;
+  const Spot d = b - a;
+  const auto side = [&](double start, double by, double least, double most) {
+    if (by == 0) return start >= least && start <= most;
+    const double t0 = (least - start) / by, t1 = (most - start) / by;
+    from = std::max(from, std::min(t0, t1));
+    to = std::min(to, std::max(t0, t1));
+    return from < to;
+  };
+  if (!side(a.x, d.x, r.left, r.right) || !side(a.y, d.y, r.top, r.bottom)) return {};
+  return Ends{a + d * from, a + d * to};
+}
+
+// What of an outline lies in the box, as lines that run on where the outline does.
+canvas::Path lines_within(const Ring& ring, const Rect& r) {
+  canvas::Path path;
+  std::optional<Spot> last;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const auto part = within(ring[i], ring[(i + 1) % ring.size()], r);
+    if (!part) continue;
+    if (!last || length(part->first - *last) > 1e-6) path.move(part->first.x, part->first.y);
+    path.line(part->second.x, part->second.y);
+    last = part->second;
+  }
+  return path;
+}
+
+// The ring cut to the box, side by side; parts of a hollow outline stay joined along the box.
+Ring ring_within(Ring ring, const Rect& r) {
+  const auto cut = [&](Spot at, Spot inwards) {
+    Ring out;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const Spot a = ring[i], b = ring[(i + 1) % ring.size()];
+      const double from = dot(a - at, inwards), to = dot(b - at, inwards);
+      if (from >= 0) out.push_back(a);
+      if ((from < 0) != (to < 0)) out.push_back(a + (b - a) * (from / (from - to)));
+    }
+    ring = std::move(out);
+  };
+  cut({r.left, r.top}, {1, 0});
+  cut({r.right, r.top}, {-1, 0});
+  cut({r.left, r.top}, {0, 1});
+  cut({r.left, r.bottom}, {0, -1});
+  return ring;
+}
+
+bool holds_something(const Ring& ring, const Rect& r) {
+  const Ring part = ring_within(ring, r);
+  return part.size() > 2 && area(part) > 1;
+}
+
+struct Join {
+  Spot at;
+  std::string letter;
+  bool upright = false;  // of the strip
+};
+
+class Grid {
+ public:
+  Grid(const Scene& scene, TemplateParts parts, Room room)
+      : scene_(scene), parts_(std::move(parts)) {
+    all_ = box(parts_.cut).grown(cut_width);
+    across_ = count(all_.width(), room.width);
+    down_ = count(all_.height(), room.height);
+    wide_ = part(all_.width(), across_);
+    high_ = part(all_.height(), down_);
+    for (std::size_t row = 0; row < down_; ++row) {
+      for (std::size_t column = 0; column < across_; ++column) {
+        if (!holds_something(parts_.cut, place(column, row))) continue;
+        places_.emplace_back(column, row);
+      }
+    }
+    for (std::size_t row = 0; row < down_; ++row) {
+      for (std::size_t column = 0; column < across_; ++column) {
+        if (column + 1 < across_) join(place(column, row), place(column + 1, row), true);
+        if (row + 1 < down_) join(place(column, row), place(column, row + 1), false);
+      }
+    }
+  }
+
+  std::size_t sheets() const { return places_.size(); }
+
+  TemplateSheet sheet(std::size_t n) const {
+    const auto [column, row] = places_.at(n);
+    const Rect paper = place(column, row);
+    canvas::DisplayList list;
+    Labels labels(scene_.fonts);
+    shade(list, column, row);
+    const canvas::Path cut = lines_within(parts_.cut, paper);
+    const canvas::Path seam = lines_within(parts_.seam, paper);
+    if (!cut.empty()) list.stroke_path(cut, ink, cut_width);
+    if (!seam.empty()) list.stroke_path(seam, ink, seam_width, {3.2, 2.2});
+    edges(list, column, row);
+    for (const auto& [from, to] : parts_.marks) {
+      if (const auto part = within(from, to, paper)) {
+        list.stroke_path(canvas::Path::segment(part->first, part->second), ink, 1.2);
+      }
+    }
+    for (const Join& j : joins_) draw_join(list, labels, j, paper);
+    TemplateSheet out;
+    if (const auto at = room_for_squares(labels, paper)) {
+      draw_test_squares(list, scene_.fonts, *at);
+      out.squares = true;
+      labels.keep_off(Rect::of(at->x, at->y, square_cm, square_cm).grown(3));
+    }
+    const Ring inner = ring_within(parts_.seam, clear(column, row));
+    if (inner.size() > 2) {
+      std::vector<std::string> lines = parts_.labels;
+      if (sheets() > 1)
+        lines.push_back("sheet " + std::to_string(n + 1) + " of " + std::to_string(sheets()));
+      LabelStyle style;
+      style.largest = 15;
+      std::optional<Rect> plate;
+      for (const std::string& line : lines) {
+        const auto put = labels.put_inside(inner, line, style);
+        if (!plate) plate = put;
+      }
+      put_grain(list, labels, inner, parts_.thread, plate);
+    }
+    labels.paint(list);
+    std::string alt = "Template for " + parts_.names + ", cut line and seam line, in its true size";
+    if (sheets() > 1) alt += ", sheet " + std::to_string(n + 1) + " of " + std::to_string(sheets());
+    out.figure = finish(std::move(list), alt);
+    return out;
+  }
+
+  // Small, every sheet with its number.
+  Figure overview() const {
+    const double scale = std::min({0.25, 200 / all_.width(), 130 / all_.height()});
+    const Motion small = Motion::scale(scale);
+    canvas::DisplayList list;
+    Labels labels(scene_.fonts);
+    const Ring cut = moved(parts_.cut, small);
+    list.shape(outline(cut), canvas::Style::filled(offcut));
+    list.stroke_path(outline(cut), ink, cut_width);
+    for (std::size_t n = 0; n < places_.size(); ++n) {
+      const Rect paper = small.apply(place(places_[n].first, places_[n].second));
+      list.stroke_path(canvas::Path::rect(paper), ink, edge, {2.4, 1.8});
+    }
+    for (std::size_t n = 0; n < places_.size(); ++n) {
+      const Rect paper = small.apply(place(places_[n].first, places_[n].second));
+      const Ring part = ring_within(cut, paper);
+      labels.put_at(part.size() > 2 ? centroid(part) : paper.center(), std::to_string(n + 1), 8);
+    }
+    labels.paint(list);
+    return finish(std::move(list), "How the " + std::to_string(sheets()) +
+                                       " sheets of the template for " + parts_.names +
+                                       " lie, smaller than their size");
+  }
+
+ private:
+  static std::size_t count(double length, double room) {
+    if (length <= room) return 1;
+    const double most = std::max(room - overlap, overlap);
+    return static_cast<std::size_t>(std::ceil((length - overlap) / most - 1e-9));
+  }
+  static double part(double length, std::size_t n) {
+    return (length - overlap) / static_cast<double>(n) + overlap;
+  }
+  Rect place(std::size_t column, std::size_t row) const {
+    return Rect::of(all_.left + static_cast<double>(column) * (wide_ - overlap),
+                    all_.top + static_cast<double>(row) * (high_ - overlap), wide_, high_);
+  }
+  // Without the strips that other sheets show as well.
+  Rect clear(std::size_t column, std::size_t row) const {
+    Rect r = place(column, row);
+    if (column > 0) r.left += overlap;
+    if (column + 1 < across_) r.right -= overlap;
+    if (row > 0) r.top += overlap;
+    if (row + 1 < down_) r.bottom -= overlap;
+    return r;
+  }
+
+  // Two marks along a strip, where the template lies on it.
+  void join(const Rect& a, const Rect& b, bool upright) {
+    const Rect strip{std::max(a.left, b.left), std::max(a.top, b.top), std::min(a.right, b.right),
+                     std::min(a.bottom, b.bottom)};
+    const Ring on = ring_within(parts_.cut, strip);
+    if (on.size() < 3 || area(on) < 1) return;
+    const Rect span = box(on);
+    for (const double share : {0.2, 0.8}) {
+      const Spot at = upright ? Spot{strip.center().x, span.top + span.height() * share}
+                              : Spot{span.left + span.width() * share, strip.center().y};
+      joins_.push_back({at, letter(joins_.size()), upright});
+    }
+  }
+  static std::string letter(std::size_t n) {
+    std::string out(1, static_cast<char>('a' + n % 26));
+    return n < 26 ? out : letter(n / 26 - 1) + out;
+  }
+
+  void shade(canvas::DisplayList& list, std::size_t column, std::size_t row) const {
+    const Rect p = place(column, row);
+    if (column > 0)
+      list.shape(canvas::Path::rect(p.left, p.top, overlap, p.height()),
+                 canvas::Style::filled(offcut));
+    if (row > 0)
+      list.shape(canvas::Path::rect(p.left, p.top, p.width(), overlap),
+                 canvas::Style::filled(offcut));
+  }
+  // Edges along which the paper is trimmed.
+  void edges(canvas::DisplayList& list, std::size_t column, std::size_t row) const {
+    const Rect p = place(column, row);
+    if (column + 1 < across_) cut_line(list, {{p.right, p.top}, {p.right, p.bottom}});
+    if (row + 1 < down_) cut_line(list, {{p.left, p.bottom}, {p.right, p.bottom}});
+  }
+
+  static void draw_join(canvas::DisplayList& list, Labels& labels, const Join& j,
+                        const Rect& paper) {
+    const Rect around = Rect::of(j.at.x - mark, j.at.y - mark, 2 * mark, 2 * mark);
+    if (around.left < paper.left || around.right > paper.right || around.top < paper.top ||
+        around.bottom > paper.bottom)
+      return;
+    const Spot x{mark, 0}, y{0, mark};
+    canvas::Path path = canvas::Path::polygon({j.at - x, j.at - y, j.at + x, j.at + y});
+    path.append(canvas::Path::segment(j.at - x, j.at + x));
+    path.append(canvas::Path::segment(j.at - y, j.at + y));
+    list.stroke_path(path, ink, edge);
+    labels.keep_off(around);
+    labels.put_by(around, j.letter, {}, !j.upright);
+  }
+
+  // Clear of every line and label; beside the template rather than on it.
+  std::optional<Spot> room_for_squares(const Labels& labels, const Rect& paper) const {
+    constexpr double step = 12, beside = 5;
+    for (const bool on_it : {false, true}) {
+      for (double y = paper.top + beside; y + square_cm + beside < paper.bottom; y += step) {
+        for (double x = paper.left + beside; x + square_cm + beside < paper.right; x += step) {
+          const Rect r = Rect::of(x, y, square_cm, square_cm).grown(beside);
+          const bool inside = depth(parts_.cut, r.center()) > 0;
+          if (inside != on_it || !labels.is_free(r) || crossed(parts_.cut, r) ||
+              crossed(parts_.seam, r) || on_strip(r))
+            continue;
+          return Spot{x, y};
+        }
+      }
+    }
+    return {};
+  }
+  static bool crossed(const Ring& ring, const Rect& r) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      if (meets(ring[i], ring[(i + 1) % ring.size()], r)) return true;
+    }
+    return false;
+  }
+  bool on_strip(const Rect& r) const {
+    for (std::size_t i = 1; i < across_; ++i) {
+      const double left = place(i, 0).left;
+      if (r.left < left + overlap && r.right > left) return true;
+    }
+    for (std::size_t i = 1; i < down_; ++i) {
+      const double top = place(0, i).top;
+      if (r.top < top + overlap && r.bottom > top) return true;
+    }
+    return false;
+  }
+
+  const Scene& scene_;
+  TemplateParts parts_;
+  Rect all_;
+  std::size_t across_ = 1, down_ = 1;
+  double wide_ = 0, high_ = 0;
+  std::vector<std::pair<std::size_t, std::size_t>> places_;  // column, row
+  std::vector<Join> joins_;
+};
+
+}  // namespace
+}  // namespace dogear::drawing
+
+namespace dogear {
+
+TemplateSheets template_sheets(const Scene& scene, std::size_t size, const TemplateUse& use,
+                               FigureRoom room) {
+  using namespace drawing;
+  std::optional<Grid> best;
+  for (const bool standing : {false, true}) {
+    Grid grid(scene, template_parts(scene, size, use, true_size, standing),
+              {room.width, room.height});
+    if (!best || grid.sheets() < best->sheets()) best.emplace(std::move(grid));
+  }
+  TemplateSheets out;
+  for (std::size_t n = 0; n < best->sheets(); ++n) out.sheets.push_back(best->sheet(n));
+  out.overview = best->overview();
+  return out;
+}
+
+}  // namespace dogear
