@@ -128,11 +128,12 @@ std::vector<std::pair<Spot, Spot>> outer_bias(const Scene& scene, UnitId id, dou
   return out;
 }
 
+// The chord of a hollow curve lies outside itself, so that both sides are looked at.
 Spot outwards_of(const Ring& r, Spot a, Spot b) {
   const Spot d = unit(b - a);
   const Spot n{-d.y, d.x};
   const Spot middle = (a + b) * 0.5;
-  return depth(r, middle + n * 0.3) > 0 ? n * -1 : n;
+  return depth(r, middle + n * 0.3) > depth(r, middle - n * 0.3) ? n * -1 : n;
 }
 
 }  // namespace

@@ -240,11 +240,13 @@ canvas::Color tint(const Fabric& fabric) { return mix(colour(fabric), canvas::wh
 canvas::Style cloth(const Fabric& fabric, double hatch_spacing, double line) {
   const canvas::Color base = colour(fabric);
   canvas::Style style = canvas::Style::filled(base);
-  const bool light = base.luminance() > 0.22;
+  // So far from the ground that it shows in grey and to the colour-blind, whatever the colour.
+  const bool light = base.luminance() > 0.2;
   canvas::Hatch hatch;
   hatch.kind = (fabric.number - 1) % canvas::hatch_kinds;
-  hatch.color = mix(base, light ? canvas::black : canvas::white, light ? 0.42 : 0.5);
-  hatch.spacing = hatch_spacing;
+  hatch.color = mix(base, light ? canvas::black : canvas::white, light ? 0.45 : 0.55);
+  // Fabrics beyond the last hatch have the first ones again, wider.
+  hatch.spacing = hatch_spacing * (1 + 0.7 * ((fabric.number - 1) / canvas::hatch_kinds));
   hatch.line = fine;
   style.hatch = hatch;
   // A dark line between two dark patches would not be seen.

@@ -133,12 +133,10 @@ class Grid {
         lines.push_back("sheet " + std::to_string(n + 1) + " of " + std::to_string(sheets()));
       LabelStyle style;
       style.largest = 15;
-      std::optional<Rect> plate;
-      for (const std::string& line : lines) {
-        const auto put = labels.put_inside(inner, line, style);
-        if (!plate) plate = put;
+      for (std::size_t i = 0; i < lines.size(); ++i) {
+        const auto plate = labels.put_inside(inner, lines[i], style);
+        if (i == 0) put_grain(list, labels, inner, parts_.thread, plate);
       }
-      put_grain(list, labels, inner, parts_.thread, plate);
     }
     labels.paint(list);
     std::string alt = "Template for " + parts_.names + ", cut line and seam line, in its true size";

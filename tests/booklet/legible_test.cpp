@@ -1,0 +1,68 @@
+// Every figure can be read at the size at which the booklets print it.
+
+#include <catch2/catch.hpp>
+#include <functional>
+#include <set>
+
+#include "help.h"
+#include "support/legible.h"
+
+using namespace dogear;
+
+namespace {
+
+struct Shown {
+  canvas::ListRef list;
+  canvas::Transform where;
+  std::string alt;
+};
+
+void find(const canvas::DisplayList& list, const canvas::Transform& t, std::vector<Shown>& out) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      const canvas::Transform there = group->transform.then(t);
+      if (group->role == canvas::Role::figure)
+        out.push_back({group->list, there, group->alt});
+      else
+        find(*group->list, there, out);
+    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
+      find(*form->list, form->transform.then(t), out);
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE("figures are legible as the booklets print them") {
+  for (const std::string folder : {"patterns/harbor-lights", "patterns/reed-bed",
+                                   "patterns/tide-star", "tests/patterns/base/path",
+                                   "tests/patterns/base/measured", "tests/patterns/base/methods"}) {
+    DiskFiles files;
+    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/" + folder, files);
+    for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
+      Diagnostics d;
+      const auto document = set_booklet(c->scene(), size, help::letter(), d);
+      REQUIRE(document);
+      std::size_t looked = 0;
+      std::set<std::pair<const canvas::DisplayList*, double>> seen;
+      for (const canvas::Page& page : document->pages) {
+        std::vector<Shown> figures;
+        find(page.content, {}, figures);
+        for (const Shown& shown : figures) {
+          if (!seen.emplace(shown.list.get(), shown.where.a).second) continue;
+          ++looked;
+          canvas::DisplayList printed;
+          printed.draw(shown.list, shown.where);
+          test::Reading how;
+          if (shown.alt.find(", layout:") != std::string::npos) how.own_seams = 0.45;
+          for (const std::string& fault : test::faults(printed, how)) {
+            INFO(folder << " " << size << " page " << page.label << " {" << shown.alt << "} "
+                        << fault);
+            CHECK(fault.empty());
+          }
+        }
+      }
+      CHECK(looked > 5);
+    }
+  }
+}
