@@ -34,22 +34,24 @@ struct Entry {
   Runs words;
 };
 
-Picture picture_of(const Figure& figure) {
-  return {figure.list, figure.width, figure.height, figure.alt};
+Picture picture_of(const Figure& figure, bool true_size = true) {
+  return {figure.list, figure.width, figure.height, figure.alt, true_size};
 }
 
 class TemplatePages {
  public:
   TemplatePages(Writer& w, Column& column, std::size_t heading)
       : w_(w), column_(column), page_(heading) {
-    if (const auto squares = w.picture("template/test-square", column.width(), height()))
+    if (const auto squares = w.picture("template/test-square", column.width(), height())) {
       squares_ = {*squares, small_words(w.words("test square"))};
+      squares_.picture.true_size = true;
+    }
   }
 
   double height() const { return w_.style.text_height(); }
   // What a template may measure below the squares, and beside them.
   FigureRoom below() const {
-    return {column_.width(), height() - box_of({squares_}).height - words_room};
+    return {column_.width(), height() - row_of({squares_}).box.height - words_room};
   }
   FigureRoom beside() const {
     return {column_.width() - squares_.picture.width - between, height() - words_room};
@@ -71,32 +73,32 @@ class TemplatePages {
       // In order, but a later one that still has room goes before one that has none.
       for (auto next = entries.begin(); next != entries.end();) {
         row.push_back(*next);
-        if (width_of(row) <= column_.width() && fits(box_of(row), turned)) {
+        if (width_of(row) <= column_.width() && fits(row_of(row).box, turned)) {
           next = entries.erase(next);
         } else {
           row.pop_back();
           ++next;
         }
       }
-      if (row.empty() || (!turned && fresh && !fits(box_of(row), false))) {
+      if (row.empty() || (!turned && fresh && !fits(row_of(row).box, false))) {
         fresh = turned = true;
         continue;
       }
-      Box box = box_of(row);
-      box.new_page = turned;
+      Row made = row_of(row);
+      made.box.new_page = turned;
       if (turned) page_ = column_.boxes.size();
       fresh = turned = false;
-      column_.add_here(std::move(box));
+      column_.add_here(std::move(made.box), std::move(made.said));
     }
   }
 
   // On a page of its own.
   void large(const TemplateSheet& sheet, const Runs& words) {
-    Box box = sheet.squares ? Box{} : box_of({squares_});
     if (!sheet.squares) {
-      box.new_page = true;
-      box.keep_with_next = true;
-      column_.add_here(std::move(box));
+      Row squares = row_of({squares_});
+      squares.box.new_page = true;
+      squares.box.keep_with_next = true;
+      column_.add_here(std::move(squares.box), std::move(squares.said));
     }
     const std::size_t at = column_.boxes.size();
     column_.figure(picture_of(sheet.figure), words);
@@ -108,14 +110,18 @@ class TemplatePages {
   static constexpr double between = 18;     // pt, as in Column::figures
   static constexpr double words_room = 58;  // pt, for a few lines below a figure
 
-  Box box_of(const std::vector<Entry>& row) const {
+  struct Row {
+    Box box;
+    std::vector<Element> said;
+  };
+  Row row_of(const std::vector<Entry>& row) const {
     Column trial(column_.context(), 0, column_.width());
     std::vector<std::pair<Picture, Runs>> pairs;
     for (const Entry& e : row) pairs.emplace_back(e.picture, e.words);
     trial.figures(pairs);
-    Box box = trial.boxes.front();
-    box.path.clear();
-    return box;
+    Row made{trial.boxes.front(), trial.take_elements()};
+    made.box.path.clear();
+    return made;
   }
   double width_of(const std::vector<Entry>& row) const {
     double width = -between;
@@ -167,7 +173,7 @@ void write_templates(Writer& w, Column& column) {
     const std::string label = w.scene.piecing.pieces[use->pieces.front()].label(w.pattern());
     const std::string total = std::to_string(sheets.sheets.size());
     if (sheets.sheets.size() > 1)
-      column.figure(picture_of(sheets.overview),
+      column.figure(picture_of(sheets.overview, false),
                     column.plain(w.words("template joined", {{"label", label}, {"n", total}})));
     for (std::size_t n = 0; n < sheets.sheets.size(); ++n) {
       std::string words = counts(w, *use);

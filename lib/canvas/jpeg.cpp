@@ -75,7 +75,8 @@ class Reader {
 
   std::optional<Raster> read() {
     out_.jpeg = true;
-    out_.bytes = file_.substr(0, 2);
+    out_.bytes.reserve(file_.size());
+    out_.bytes.append(file_.substr(0, 2));
     std::size_t at = 2;
     while (true) {
       if (byte(file_, at) != 0xFF) return fail(damaged);
