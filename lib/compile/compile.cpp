@@ -9,6 +9,7 @@
 #include "compile/errata.h"
 #include "compile/ledger.h"
 #include "compile/listing.h"
+#include "compile/printing.h"
 #include "cutting/sew_along.h"
 #include "html/html.h"
 #include "pdf/pdf.h"
@@ -121,6 +122,12 @@ std::optional<std::string> set_screen(const Plan& plan, const Options& options,
 
 namespace {
 
+void warn_of_coloured_photos(const Pattern& pattern, Diagnostics& diagnostics) {
+  diagnostics
+      .warning("D681", pattern.span, "photographs in JPEG files stay coloured in a grey booklet")
+      .hints.push_back("save them grey, or as PNG, which is turned grey with the rest");
+}
+
 // Pages -> bytes: the same pages always give the same bytes.
 std::optional<std::vector<Output>> print_pages(const Plan& plan, const Options& options,
                                                const canvas::FontSet& fonts, Session& session) {
@@ -128,19 +135,19 @@ std::optional<std::vector<Output>> print_pages(const Plan& plan, const Options& 
   if (!pages) return std::nullopt;
   const Pattern& pattern = plan.pattern();
   std::vector<Output> outputs;
+  const std::size_t errors = session.diagnostics.error_count();
   for (const auto& [size, document] : *pages) {
-    const std::string name = pattern.id + '-' + pattern.sizes[size].id + ".pdf";
-    std::string reasons;
-    auto bytes = to_pdf(document, fonts, reasons, {options.date});
-    if (bytes) {
-      outputs.push_back({name, std::move(*bytes)});
-      continue;
-    }
-    for (const std::string& reason : split(trim(reasons), '\n')) {
-      session.diagnostics.error("D601", pattern.sizes[size].span, join({name, reason}, ": "));
+    const std::string name = pattern.id + '-' + pattern.sizes[size].id;
+    for (Printed& printed : print(document, name, options, fonts)) {
+      if (printed.coloured_photos > 0) warn_of_coloured_photos(pattern, session.diagnostics);
+      for (const std::string& reason : split(trim(printed.reasons), '\n'))
+        if (!reason.empty())
+          session.diagnostics.error("D601", pattern.sizes[size].span,
+                                    join({printed.output.name, reason}, ": "));
+      outputs.push_back(std::move(printed.output));
     }
   }
-  if (outputs.size() < pages->size()) return std::nullopt;
+  if (session.diagnostics.error_count() > errors) return std::nullopt;
   return outputs;
 }
 

@@ -32,11 +32,20 @@ struct Session {
 // What a build writes: a PDF a size, one page for screens, or a shop's listing with its picture.
 enum class Form { pages, screen, listing };
 
+// How the booklet is to be printed.
+struct Printing {
+  bool grey = false;
+  bool imposed = false;  // also a file of sheets to fold and staple
+  double bleed = 0;      // pt
+  double paper = 0.288;  // pt: 0.004 in, the thickness of common office paper
+};
+
 struct Options {
   std::string size;                  // a size's name; empty for every size
   std::string paper;                 // "letter", "a4" or a template's path; empty: the pattern's
   std::optional<std::int64_t> date;  // seconds since 1970 for the PDF; none without
   Form form = Form::pages;
+  Printing printing = {};
 };
 
 // The fonts of every booklet; a font that cannot be read is error D001.
@@ -74,7 +83,7 @@ struct Output {
   std::string bytes;
 };
 struct Booklets {
-  std::vector<Output> outputs;       // in the pattern's order of sizes
+  std::vector<Output> outputs;       // of each size in the pattern's order
   std::vector<std::string> sources;  // every file of the pattern they were made from, sorted
 };
 std::optional<Booklets> compile(const std::string& folder, const Options& options,

@@ -24,7 +24,8 @@ struct State {
 
 class Painter {
  public:
-  // `page` is below zero for a form, which has no tags, links and anchors of its own.
+  // `page` is below zero for a form and in a file without tags, which have no tags, links and
+  // anchors of its own.
   Painter(Painted& all, int page, double height) : all_(all), page_(page), height_(height) {}
 
   Stream out;
@@ -525,7 +526,7 @@ std::string resource_name(char kind, std::size_t number) {
   return out += std::to_string(number);
 }
 
-Painted::Painted(const FontSet& set) : font_set(set) {
+Painted::Painted(const FontSet& set, bool tags) : font_set(set), tagged(tags) {
   for (int i = 0; i < font_count; ++i) fonts.emplace_back(set, static_cast<FontId>(i));
 }
 
@@ -573,7 +574,7 @@ void Painted::survey(const DisplayList& list) {
 }
 
 Stream paint_page(Painted& painted, const Page& page, int number) {
-  Painter painter(painted, number, page.height);
+  Painter painter(painted, painted.tagged ? number : -1, page.height);
   painter.begin_page();
   painter.list(page.content);
   painter.end_marks();

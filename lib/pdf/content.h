@@ -47,9 +47,10 @@ struct PlacedAnchor {
 
 // What is learnt while the pages are painted, and needed when the file is put together.
 struct Painted {
-  explicit Painted(const canvas::FontSet& font_set);
+  explicit Painted(const canvas::FontSet& font_set, bool tagged);
 
   const canvas::FontSet& font_set;
+  bool tagged;
   std::vector<FontUse> fonts;  // by FontId
   std::vector<FormStream> forms;
   std::vector<canvas::RasterRef> images;

@@ -64,11 +64,13 @@ class File {
     for (const canvas::RasterRef& image : painted_.images)
       images_.push_back(write_image(o_, *image));
     write_forms();
-    write_pages();
-    write_links();
-    write_outline();
-    write_labels();
-    painted_.structure.write(o_, pages_);
+    write_pages(options);
+    if (options.tagged) {
+      write_links();
+      write_outline();
+      write_labels();
+      painted_.structure.write(o_, pages_);
+    }
     write_catalog();
     write_info(options);
     return o_.save();
@@ -116,10 +118,19 @@ class File {
     }
   }
 
-  void write_pages() {
+  void write_boxes(HPDF_Page page, double width, double height, const PdfOptions& options) {
+    const auto box = [&](double by) { return o_.reals({-by, -by, width + by, height + by}); };
+    o_.set(page, "MediaBox", box(options.bleed + options.room));
+    o_.set(page, "BleedBox", box(options.bleed));
+    o_.set(page, "TrimBox", box(0));
+  }
+
+  void write_pages(const PdfOptions& options) {
     for (std::size_t i = 0; i < streams_.size(); ++i) {
       const canvas::Page& page = document_.pages[i];
       pages_.push_back(o_.add_page(page.width, page.height, streams_[i].bytes));
+      if (options.bleed + options.room > 0)
+        write_boxes(pages_.back(), page.width, page.height, options);
       const auto dict = static_cast<HPDF_Dict>(
           HPDF_Page_GetInheritableItem(pages_.back(), "Resources", HPDF_OCLASS_DICT));
       if (dict == nullptr) throw PdfFailure("the PDF writer lost a page's resources");
@@ -263,7 +274,7 @@ class File {
       o_.set_ascii(info, "ModDate", when.pdf);
       about.date = when.xml;
     }
-    about.for_all = !document_.title.empty() && !document_.language.empty();
+    about.for_all = options.tagged && !document_.title.empty() && !document_.language.empty();
     write_metadata(o_, about);
     write_colour_profile(o_);
     const HPDF_Array id = o_.array();
@@ -318,7 +329,7 @@ std::optional<std::string> to_pdf(const Document& document, const canvas::FontSe
                                   std::string& error, const PdfOptions& options) {
   error.clear();
   try {
-    Painted painted(fonts);
+    Painted painted(fonts, options.tagged);
     for (const canvas::MissingGlyph& missing : fonts.missing()) painted.error(missing.message);
     if (document.pages.empty()) painted.error("the document has no pages");
     for (const canvas::Page& page : document.pages) painted.survey(page.content);

@@ -45,6 +45,11 @@ TEST_CASE("a JPEG keeps its dots as they are packed and loses what the camera wr
   CHECK(marked->bytes == plain);
 }
 
+TEST_CASE("a coloured JPEG has three channels") {
+  CHECK(read(coloured(grey_jpeg(3, 2)))->channels == 3);
+  CHECK(read(coloured(grey_jpeg(3, 2)))->columns == 24);
+}
+
 TEST_CASE("a photograph stands as the camera was held") {
   for (int held = 1; held <= 8; ++held) {
     CAPTURE(held);

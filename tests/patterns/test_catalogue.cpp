@@ -30,6 +30,7 @@ const std::set<std::string> not_from_lines{
     "D661", "D663", "D664", "D665", "D667", "D668",  // a ledger of a printed edition
     "D679",                                          // kits, by words on the command line
     "D440", "D461",                                  // counts that differ, files beside those read
+    "D681",                                          // the command line with --grey
     "D480",                                          // a photograph's dots
 };
 

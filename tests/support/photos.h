@@ -50,6 +50,14 @@ inline std::string grey_jpeg(int across, int down, const std::string& more_segme
   return out + "\xFF\xD9";
 }
 
+// The same with a head that speaks of three colours; its dots stay those of one.
+inline std::string coloured(std::string jpeg) {
+  const std::size_t at = jpeg.find("\xFF\xC0");
+  const std::string sides = jpeg.substr(at + 5, 4);
+  return jpeg.replace(
+      at, 13, segment(0xC0, "\x08" + sides + std::string("\3\1\x11\0\2\x11\0\3\x11\0", 10)));
+}
+
 // Dots of red, green, blue and (in `alpha` files) how much they cover, four bytes each.
 inline std::string png(int columns, int rows, const std::vector<std::uint8_t>& rgba,
                        std::uint32_t format = PNG_FORMAT_RGBA) {

@@ -15,6 +15,10 @@ struct Arguments {
   std::string out;           // folder of `build`, file of `draw`
   std::string depfile;       // build
   std::string form = "pdf";  // build: pdf, html or listing
+  bool grey = false;         // build
+  bool imposed = false;      // build
+  double bleed = 0;          // build, in inches
+  double thickness = 0.004;  // build: of the paper, in inches
   std::string as = "text";   // quantities, check, explain, compare
   bool ledger = false;       // quantities
   std::string list;          // quantities: "shopping", "kit", ...; empty: what is cut and bought

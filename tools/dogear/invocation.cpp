@@ -70,11 +70,14 @@ std::optional<int> Invocation::wrong_paper() const {
 }
 
 Options Invocation::options() const {
+  constexpr double inch = 72;  // pt
   Options options;
   options.size = arguments_.size;
   options.paper = arguments_.paper;
   if (arguments_.form == "html") options.form = Form::screen;
   if (arguments_.form == "listing") options.form = Form::listing;
+  options.printing = {arguments_.grey, arguments_.imposed, arguments_.bleed * inch,
+                      arguments_.thickness * inch};
   if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
     const std::string_view text(epoch);
     std::int64_t seconds = 0;

@@ -4,9 +4,21 @@
 #include <cstdio>
 #include <exception>
 
+#include "base/length.h"
 #include "commands.h"
 
 namespace {
+
+// A word of the command line as inches, none more than `most`.
+double inches(const std::string& text, double most) {
+  dogear::LengthError error;
+  const auto length = dogear::parse_length(text, error);
+  if (!length) throw CLI::ValidationError(text, error.message);
+  const double value = length->inches.approx();
+  if (value < 0 || value > most)
+    throw CLI::ValidationError(text, "it is not between 0 and " + dogear::decimal(most, 2) + " in");
+  return value;
+}
 
 constexpr const char* exit_codes =
     "Exit codes: 0 all is well, 1 the pattern has errors, 2 the command is wrong,\n"
@@ -61,6 +73,24 @@ int run(int argc, char** argv) {
       ->add_option("--depfile", arguments.depfile,
                    "Also write what the outputs depend on, for make")
       ->type_name("FILE");
+  build->add_flag("--grey", arguments.grey, "Turn every colour into grey; writes NAME-grey.pdf");
+  CLI::Option* imposed =
+      build->add_flag("--imposed", arguments.imposed,
+                      "Also write NAME-imposed.pdf: sheets to print on both sides, flipped on the "
+                      "short edge, to fold and staple");
+  build
+      ->add_option_function<std::string>(
+          "--bleed", [&](const std::string& text) { arguments.bleed = inches(text, 1); },
+          "How far ink may reach beyond the trimmed edge, as \"1/8 in\"")
+      ->type_name("LENGTH");
+  build
+      ->add_option_function<std::string>(
+          "--paper-thickness",
+          [&](const std::string& text) { arguments.thickness = inches(text, 0.05); },
+          "With --imposed: pages of inner sheets move to the fold by this much a sheet; otherwise "
+          "0.004 in")
+      ->type_name("LENGTH")
+      ->needs(imposed);
 
   CLI::App* quantities = command("quantities", "Print what is cut and bought", run_quantities);
   CLI::Option* size = size_option(quantities, "Print this size only");
