@@ -13,7 +13,8 @@ using booklet::Element;
 using booklet::Runs;
 using Kind = booklet::Element::Kind;
 
-// CSS pixels that a point of a figure takes.
+// CSS pixels that a point of a figure takes on a tablet, whose type is so large.
+constexpr double pixels_an_em = 19.5;
 constexpr double wide_figure = 1.95, step_figure = 2, wide_step = 2.3, small_swatch = 1.7;
 // A step's figure stands above its words where it is wide: in points, or beside its height.
 constexpr double wide_from = 215, wide_shape = 2.2;
@@ -59,12 +60,8 @@ std::string PartWriter::one(const Element& e) {
     case Kind::section:
       if (holds(e, Kind::cover)) return all(e.children);
       return "<section>\n" + all(e.children) + "</section>\n";
-    case Kind::cover: {
-      on_cover_ = true;
-      const std::string inner = all(e.children);
-      on_cover_ = false;
-      return "<header class=\"cover\">\n" + inner + "</header>\n";
-    }
+    case Kind::cover:
+      return "<header class=\"cover\">\n" + all(e.children) + "</header>\n";
     case Kind::heading:
       return heading(e);
     case Kind::paragraph:
@@ -97,6 +94,7 @@ std::string PartWriter::heading(const Element& e) {
   std::string out = '<' + name;
   if (!e.anchor.empty()) {
     place_ = e.anchor;
+    place_words_ = plain_text(e.runs);
     out += attribute("id", prefix_ + e.anchor);
   }
   out += '>';
@@ -175,8 +173,9 @@ std::string PartWriter::picture(const booklet::Picture& p, double pixels_a_point
     out +=
         " class=\"true\" width=\"" + number(p.width) + "pt\" height=\"" + number(p.height) + "pt\"";
   } else {
-    out += " width=\"" + std::to_string(std::lround(p.width * pixels_a_point)) + "\" height=\"" +
-           std::to_string(std::lround(p.height * pixels_a_point)) + '"';
+    // In ems, so that figures grow with the reader's type.
+    out += " width=\"" + number(p.width * pixels_a_point / pixels_an_em) + "em\" height=\"" +
+           number(p.height * pixels_a_point / pixels_an_em) + "em\"";
   }
   out += " viewBox=\"0 0 " + number(p.width) + ' ' + number(p.height) + '"';
   if (p.alt.empty())
@@ -204,8 +203,9 @@ std::string PartWriter::table(const Element& e) {
     if (cell.picture && !cell.runs.empty()) out += ' ';
     return out + runs(cell.runs, prefix_);
   };
+  // Wide tables are scrolled by keyboard, too.
   std::string out = "<div class=\"table\" role=\"region\" tabindex=\"0\"" +
-                    attribute("aria-label", words_("screen table")) + ">\n<table>\n";
+                    attribute("aria-label", place_words_) + ">\n<table>\n";
   if (!e.head.empty()) {
     out += "<thead>\n<tr>";
     for (std::size_t c = 0; c < e.head.size(); ++c) {

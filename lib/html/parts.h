@@ -37,9 +37,8 @@ class PartWriter {
   const Words& words_;
   canvas::SvgSheet& sheet_;
   std::string prefix_;
-  std::string place_;                // anchor of the heading above
+  std::string place_, place_words_;  // anchor and words of the heading above
   std::map<std::string, int> told_;  // steps of a name
-  bool on_cover_ = false;
 };
 
 }  // namespace dogear::html
