@@ -21,7 +21,8 @@ struct Written {
   std::vector<OutlineItem> entries;
 };
 
-// Abbreviations explained to the reader wherever they are met: those whose meaning the words hold.
+// Abbreviations explained to the reader wherever they are met, in the language's own short form:
+// those whose meaning the words hold.
 std::vector<std::string> abbreviations(const Words& words) {
   constexpr std::string_view head = "meaning of ";
   std::vector<std::string> out;
@@ -45,28 +46,34 @@ bool is_word_in(std::string_view word, std::string_view text) {
   return false;
 }
 
-void find_abbreviations(const canvas::DisplayList& list, const std::vector<std::string>& known,
-                        std::set<std::string>& found) {
+void find_abbreviations(const canvas::DisplayList& list, const Words& words,
+                        const std::vector<std::string>& known, std::set<std::string>& found) {
   for (const canvas::Item& item : list.items()) {
     if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
       const std::string text = run->text();
       for (const std::string& word : known)
-        if (is_word_in(word, text)) found.insert(word);
+        if (const std::string own = words("short " + word); !own.empty() && is_word_in(own, text))
+          found.insert(word);
     } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      if (group->list) find_abbreviations(*group->list, known, found);
+      if (group->list) find_abbreviations(*group->list, words, known, found);
     }
   }
 }
 
-// The designer's order, with what to know before beginning, the templates and the corrections if
-// they were left out.
-std::vector<Written> planned(const Pattern& pattern) {
+// The designer's order, else the template's, with what to know before beginning, the templates and
+// the corrections if they were left out.
+std::vector<Written> planned(const Pattern& pattern, const Template& style) {
   std::vector<Written> out;
   const auto has = [&](std::string_view name) {
-    return std::any_of(pattern.sections.begin(), pattern.sections.end(),
-                       [&](const Section& s) { return !s.is_prose && s.name == name; });
+    return std::any_of(out.begin(), out.end(),
+                       [&](const Written& w) { return !w.is_prose && w.name == name; });
   };
-  for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}, {}});
+  if (pattern.sections_written || style.sections.empty()) {
+    for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}, {}});
+  } else {
+    for (const std::string& name : style.sections)
+      out.push_back({name, false, pattern.span, {}, {}, {}});
+  }
   if (!has("before")) {
     const auto at = std::find_if(out.begin(), out.end(), [](const Written& w) {
       return !w.is_prose && w.name != "cover" && w.name != "contents";
@@ -160,7 +167,8 @@ std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& se
   for (Written& section : sections) {
     if (is(section, "before") || is(section, "contents")) continue;
     run(section, [&](Column& column) { write(writer, column, section); });
-    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, known, used);
+    for (const booklet::Box& box : section.boxes)
+      find_abbreviations(box.content, style.words, known, used);
   }
   for (Written& section : sections) {
     if (is(section, "before"))
@@ -194,7 +202,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   const std::size_t errors = diagnostics.error_count();
   scene.fonts.forget_missing();
   Writer writer(scene, size, style, diagnostics, photos);
-  std::vector<Written> sections = planned(writer.pattern());
+  std::vector<Written> sections = planned(writer.pattern(), style);
   const std::vector<OutlineItem> entries = write_sections(writer, sections);
   if (diagnostics.error_count() != errors) return std::nullopt;
 
@@ -213,6 +221,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   document.title = pattern.title + " · " + writer.size_def().title;
   document.author = pattern.designer;
   document.subject = pattern.summary;
+  document.language = pattern.language;
   document.id = pattern.id + "/" + writer.size_def().id + "/" + pattern.edition;
   document.pages =
       booklet::make_pages(boxes, style, scene.fonts, {document.title, "", pattern.designer});
@@ -228,7 +237,7 @@ std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
   const std::size_t errors = diagnostics.error_count();
   scene.fonts.forget_missing();
   Writer writer(scene, size, style, diagnostics, photos);
-  std::vector<Written> sections = planned(writer.pattern());
+  std::vector<Written> sections = planned(writer.pattern(), style);
   const std::vector<OutlineItem> entries = write_sections(writer, sections);
   if (!is_whole(writer, errors)) return std::nullopt;
   BookletParts parts;

@@ -25,10 +25,10 @@ const char* noun_of(const ClothSource& source) {
   return "strips";
 }
 
-std::string measure_of(const ClothSource& source) {
+std::string measure_of(const Writer& w, const ClothSource& source) {
   const Fraction length = source.length.round_down(16);
   const Fraction height = source.height.value_or(source.length).round_down(16);
-  return height == length ? pretty_inches(length) : inches_by_inches(height, length);
+  return height == length ? w.words.inches(length) : w.words.inches(height, length);
 }
 
 const ClothSource& source_of(const Writer& w, const StripPlan& plan) {
@@ -43,7 +43,7 @@ bool is_sheet(const Writer& w, const ClothSource& source) {
 
 std::string sheets_words(const Writer& w, const ClothSource& source, long long count) {
   return w.words("sheets of measure", {{"sheets", w.words.count(noun_of(source), count)},
-                                       {"measure", measure_of(source)}});
+                                       {"measure", measure_of(w, source)}});
 }
 
 std::string numbered_sheets(const Writer& w, const ClothSource& source, const ClothLayout& layout) {
@@ -65,7 +65,7 @@ std::string bought_words(const Writer& w, const FabricNeed& need, bool measures)
     parts.push_back(measures ? sheets_words(w, source, use.used)
                              : w.words.count(noun_of(source), use.used));
   }
-  if (need.yards) parts.push_back(yards(*need.yards));
+  if (need.yards) parts.push_back(w.words.yards(*need.yards));
   return w.words.list(parts);
 }
 
@@ -73,22 +73,23 @@ std::string strip_words(const Writer& w, const ClothLayout& layout, const ClothL
                         bool across) {
   const StripPlan& plan = *part.plan;
   const ClothSource& source = source_of(w, plan);
-  const std::string height = pretty_inches(plan.height);
+  const std::string height = w.words.inches(plan.height);
   if (layout.kind == ClothLayout::Kind::panel)
     return w.words(across ? "strip beside" : "strip along", {{"height", height}});
   if (layout.kind == ClothLayout::Kind::strip) {
     if (is_strip_bundle(w.pattern(), source)) return w.words("bundle strip", {{"height", height}});
     if (!is_sheet(w, source)) return w.words("wof strip", {{"height", height}});
-    return w.words("whole sheet",
-                   {{"sheet", w.words.noun(noun_of(source), 1)}, {"measure", measure_of(source)}});
+    return w.words("whole sheet", {{"sheet", w.words.noun(noun_of(source), 1)},
+                                   {"measure", measure_of(w, source)}});
   }
   if (!is_sheet(w, source)) {
     const bool alone = layout.parts.size() == 1 && part.times == 1;
     const bool first = &part == &layout.parts.front();
-    return w.words(alone   ? "bundle strip cut down"
-                   : first ? "from bundle strip"
-                           : "from same strip",
-                   {{"height", height}, {"strip", pretty_inches(layout.height.round_nearest(16))}});
+    return w.words(
+        alone   ? "bundle strip cut down"
+        : first ? "from bundle strip"
+                : "from same strip",
+        {{"height", height}, {"strip", w.words.inches(layout.height.round_nearest(16))}});
   }
   const std::string sheets = numbered_sheets(w, source, layout);
   const std::string times = w.words.number(part.times);
@@ -164,20 +165,20 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
       break;
     case dogear::Run::Kind::strip_set:
       text = w.words("for strip set", {{"n", std::to_string(run.strip_set + 1)},
-                                       {"length", pretty_inches(run.length)}});
+                                       {"length", w.words.inches(run.length)}});
       break;
     case dogear::Run::Kind::whole_strip:
       if (purpose == "binding" && w.quantities().binding && w.quantities().binding->square)
         return w.words("bias squares for",
                        {{"squares", w.words.count("squares", group.sum)},
-                        {"length", pretty_inches(*w.quantities().binding->square)}});
+                        {"length", w.words.inches(*w.quantities().binding->square)}});
       if (purpose.empty() || purpose == "pieces")
         text = w.words("whole strip");
       else if (run.length == plan.usable)
-        text = w.words("for purpose", {{"purpose", purpose}});
+        text = w.words.named("for ", purpose);
       else
-        text = w.words("length for purpose",
-                       {{"length", pretty_inches(run.length)}, {"purpose", purpose}});
+        text = w.words("length for purpose", {{"length", w.words.inches(run.length)},
+                                              {"purpose", w.words.named("for ", purpose)}});
       break;
     case dogear::Run::Kind::leftover:
       return {};
@@ -185,7 +186,7 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
   if (run.kind != dogear::Run::Kind::piece && group.counts.size() > 1)
     text = w.words("several", {{"n", std::to_string(group.counts.size())}, {"what", text}});
   if (run.height.num > 0 && !(run.height == plan.height))
-    text += " " + w.words("cut down", {{"height", pretty_inches(run.height)}});
+    text += " " + w.words("cut down", {{"height", w.words.inches(run.height)}});
   return text;
 }
 
@@ -197,7 +198,7 @@ std::string runs_words(const Writer& w, const StripPlan& plan) {
   return join(parts, ", ");
 }
 
-std::string strip_rest_words(const StripPlan& plan) {
+std::string strip_rest_words(const Writer& w, const StripPlan& plan) {
   constexpr std::size_t most = 2;
   std::vector<const dogear::Run*> rests;
   for (const dogear::Run& run : plan.runs)
@@ -208,7 +209,7 @@ std::string strip_rest_words(const StripPlan& plan) {
   std::vector<std::string> parts;
   for (const dogear::Run* run : rests) {
     if (parts.size() == most) break;
-    const std::string length = pretty_inches(run->length);
+    const std::string length = w.words.inches(run->length);
     parts.push_back(run->height == plan.height ? length : pretty(run->height) + " × " + length);
   }
   return parts.empty() ? "–" : join(parts, "; ");
@@ -252,7 +253,7 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
     ++shown;
     parts.push_back(
         w.words(l->count == 1 ? "left over piece" : "left over pieces",
-                {{"n", n}, {"height", pretty(l->height)}, {"length", pretty_inches(l->length)}}));
+                {{"n", n}, {"height", pretty(l->height)}, {"length", w.words.inches(l->length)}}));
   }
   if (ends > 0) parts.push_back(w.words.count("small ends", ends));
   return join(parts, "; ");

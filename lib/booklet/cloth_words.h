@@ -24,7 +24,7 @@ std::string strip_words(const Writer& w, const ClothLayout& layout, const ClothL
 // What comes from a strip, from the left: "16 A3", "2 rows of 9 B3 (cut down to 1½ in)".
 std::string runs_words(const Writer& w, const StripPlan& plan);
 // What is left of a strip, largest first: "5½ in", "1 × 30 in"; a dash where nothing is.
-std::string strip_rest_words(const StripPlan& plan);
+std::string strip_rest_words(const Writer& writer, const StripPlan& plan);
 
 // What a fabric leaves, largest first and small ends by number: "1 whole strip; 2½ × 16¼ in; 2 A3".
 std::string leftover_words(const Writer& w, const FabricNeed& need);

@@ -1,5 +1,5 @@
 #pragma once
-// Where English words may be hyphenated.
+// Where the words of a language may be hyphenated.
 
 #include <cstddef>
 #include <memory>
@@ -8,23 +8,26 @@
 #include <unordered_map>
 #include <vector>
 
-#include "base/files.h"
-
 namespace dogear {
 
 class Hyphens {
  public:
-  // A dictionary in libhyphen's format; one that cannot be read hyphenates nothing.
-  explicit Hyphens(const std::string& dictionary);
-  // Byte offsets within `word` (ASCII letters only) where it may be parted.
+  // A dictionary in libhyphen's format; one that cannot be read hyphenates nothing. Where all nouns
+  // are written with a capital, a capital does not make a name.
+  explicit Hyphens(const std::string& dictionary, bool nouns_have_capitals = false);
+  // Byte offsets within `word` (letters of Latin-1 only, in UTF-8) where it may be parted.
   const std::vector<std::size_t>& points(std::string_view word) const;
   bool empty() const { return dict_ == nullptr; }
+  bool nouns_have_capitals() const { return nouns_have_capitals_; }
 
  private:
   std::shared_ptr<void> dict_;
+  bool latin1_ = false;  // how the dictionary is written, else UTF-8
+  bool nouns_have_capitals_ = false;
   mutable std::unordered_map<std::string, std::vector<std::size_t>> known_;
 };
 
-inline constexpr const char* hyphen_dictionary = "/usr/share/hyphen/hyph_en_US.dic";
+// The bytes of the letter of Latin-1 that begins at `at`; 0 where there is none.
+std::size_t letter_at(std::string_view text, std::size_t at);
 
 }  // namespace dogear

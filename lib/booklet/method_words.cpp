@@ -38,23 +38,24 @@ class Method {
   }
 
   std::string say(std::string_view key, std::size_t marked) const {
-    const std::string seam = pretty_inches(w_.pattern().seam_allowance.round_nearest(16));
+    const std::string seam = w_.words.inches(w_.pattern().seam_allowance.round_nearest(16));
     return w_.words(key, {{"marked", label(marked)},
                           {"other", label(1 - marked)},
                           {"seam", seam},
                           {"n", w_.words.number(batch_.yield)},
-                          {"unit", unit_noun(w_, id_, {})}});
+                          {"units", unit_noun(w_, id_, {}, NounForm::many)}});
   }
 
   std::string stitched() const {
     std::vector<std::string> squares;
     long long all = 0;
     for (std::size_t i = 1; i < batch_.takes.size(); ++i) {
-      squares.push_back(w_.words.number(batch_.takes[i].count) + " " + label(i));
+      squares.push_back(w_.words(
+          "count of piece", {{"n", w_.words.number(batch_.takes[i].count)}, {"piece", label(i)}}));
       all += batch_.takes[i].count;
     }
     const bool geese = batch_.kind == ReadyMade::flying_geese;
-    const std::string seam = pretty_inches(w_.pattern().seam_allowance.round_nearest(16));
+    const std::string seam = w_.words.inches(w_.pattern().seam_allowance.round_nearest(16));
     return w_.words(geese      ? "method stitched geese"
                     : all == 1 ? "method stitched one"
                                : "method stitched",

@@ -154,17 +154,17 @@ class Setter {
     }
     if (!hyphenate || !style.hyphenate || hyphens_ == nullptr || address) return out;
     for (std::size_t b = 0; b < text.size();) {
-      if (!ascii_letter(text[b])) {
+      if (letter_at(text, b) == 0) {
         ++b;
         continue;
       }
       std::size_t e = b;
-      while (e < text.size() && ascii_letter(text[e])) ++e;
+      for (std::size_t n = 0; e < text.size() && (n = letter_at(text, e)) > 0;) e += n;
       const bool alone = (b == 0 || text[b - 1] != '-') && (e == text.size() || text[e] != '-') &&
                          (b == 0 || !is_digit(text[b - 1]));
       const bool shouted = e - b > 1 && text[b + 1] >= 'A' && text[b + 1] <= 'Z';
       if (alone && !shouted && e - b >= 6) {
-        const bool name = text[b] >= 'A' && text[b] <= 'Z';
+        const bool name = text[b] >= 'A' && text[b] <= 'Z' && !hyphens_->nouns_have_capitals();
         for (const std::size_t p : hyphens_->points(std::string_view(text).substr(b, e - b)))
           out.push_back({b + p, true, name ? 140.0 : 70.0});
       }

@@ -159,6 +159,14 @@ void proofread(const Scene& scene, const std::vector<std::size_t>& sizes, const 
                const Files& files, Diagnostics& diagnostics) {
   using namespace dogear::editing;
   const Edit edit = begin_edit(scene, sizes, words, files, diagnostics);
+  if (words.language != "en") {
+    // What needs no knowledge of English.
+    check_makes(edit);
+    check_dead(edit, files);
+    check_empty_words(edit);
+    check_coverage(edit);
+    return;
+  }
   check_numbers(edit);
   check_references(edit);
   check_makes(edit);

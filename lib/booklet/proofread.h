@@ -5,15 +5,16 @@
 #include <cstddef>
 #include <vector>
 
-#include "booklet/words.h"
 #include "drawing/figure.h"
+#include "words/words.h"
 
 namespace dogear {
 
 class Files;
 
 // Reads the designer's words as each of the sizes prints them. Prose whose tags or Markdown cannot
-// be read is passed over: those who set the pages tell of it.
+// be read is passed over: those who set the pages tell of it. The words of other languages than
+// English are judged by D440 and D456 to D468 alone.
 //
 // Errors: D420 (a number by hand differs from the computed one), D421 (right in one size, wrong in
 // another), D422 (a tag beside words it does not fit), D423 (a finished or unfinished size), D424

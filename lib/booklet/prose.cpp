@@ -137,7 +137,40 @@ struct ProseSetter {
   int deeper = 0;
   ProseFound found{};
 
+  // Curly quotes become those of the language; marks typed in it already stay as they are.
+  std::string quoted_text(const std::string& text) {
+    const std::u32string marks = code_points(writer.words("quotes"));
+    constexpr std::u32string_view english = U"“ ” ‘ ’";
+    if (marks == english || marks.size() != english.size()) return text;
+    const char32_t open = marks[0], close = marks[2], inner_open = marks[4], inner_close = marks[6];
+    const std::u32string all = code_points(text);
+    std::u32string out;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const char32_t c = all[i];
+      const bool inside = i > 0 && i + 1 < all.size() && all[i + 1] > ' ' && all[i - 1] > ' ';
+      if (c == open) {
+        in_quotes_ = true;
+        out += c;
+      } else if (c == U'“' || c == U'”') {
+        const bool opens = c == U'“' && !in_quotes_;
+        in_quotes_ = opens;
+        out += opens ? open : close;
+      } else if (c == U'‘' && !in_inner_) {
+        in_inner_ = true;
+        out += inner_open;
+      } else if ((c == U'’' || c == U'‘') && in_inner_ && !inside) {
+        in_inner_ = false;
+        out += inner_close;
+      } else {
+        out += c;
+      }
+    }
+    return utf8(out);
+  }
+  bool in_quotes_ = false, in_inner_ = false;
+
   Runs runs(const std::vector<Inline>& all, const TextStyle& style) {
+    in_quotes_ = in_inner_ = false;
     Runs out;
     add(out, all, style);
     return out;
@@ -148,7 +181,7 @@ struct ProseSetter {
       TextStyle s = style;
       switch (in.kind) {
         case Inline::Kind::text:
-          out.push_back({in.text, s, false});
+          out.push_back({quoted_text(in.text), s, false});
           break;
         case Inline::Kind::code:
           s.font = canvas::FontId::sans;

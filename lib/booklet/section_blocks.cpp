@@ -65,7 +65,7 @@ std::string block_facts(const Writer& w, const BlockSewing& block) {
   const dogear::Box box = bounds(outline);
   const auto about = [&](const Exact& e) {
     const Fraction f = e.round_nearest(8);
-    return (Exact(f) == e ? "" : w.words("about") + " ") + pretty_inches(f);
+    return (Exact(f) == e ? "" : w.words("about") + " ") + w.words.inches(f);
   };
   const auto [wide, high] = unfinished_size(outline, w.pattern().seam_allowance);
   return w.words("block finished", {{"size", about(box.width()) + " × " + about(box.height())}}) +

@@ -33,15 +33,15 @@ std::string border_subcut(const Writer& w, PieceId piece, const PieceCut& cut) {
   const bool mitred = w.scene.piecing.pieces[piece].mitred;
   if (!mitred && !is_border_strip(w, piece)) return {};
   const bool joined = cut.method == CutMethod::joined_strip;
-  const WordValues values = {{"length", pretty_inches(cut.length)},
-                             {"spare", pretty_inches(mitre_spare().round_nearest(8))}};
+  const WordValues values = {{"length", w.words.inches(cut.length)},
+                             {"spare", w.words.inches(mitre_spare().round_nearest(8))}};
   if (mitred) return w.words(joined ? "subcut mitred joined" : "subcut mitred", values);
   return w.words(joined ? "subcut border joined" : "subcut border", values);
 }
 
 std::string subcut(const Writer& w, const CutPiece& piece) {
   const PieceCut& cut = piece.cut;
-  const std::string length = pretty_inches(cut.length);
+  const std::string length = w.words.inches(cut.length);
   if (std::string border = border_subcut(w, piece.piece, cut); !border.empty()) return border;
   const auto cut_apart = [&](const char* key, const char* some) {
     const auto n = squares_of(w, piece);
@@ -52,7 +52,7 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
     case CutMethod::rectangle:
       if (beyond_rulers(w.pattern(), cut)) {
         const Fraction half = (Exact(cut.length) / Exact(2)).round_up(64);
-        return w.words("subcut beyond ruler", {{"length", length}, {"half", pretty_inches(half)}});
+        return w.words("subcut beyond ruler", {{"length", length}, {"half", w.words.inches(half)}});
       }
       if (cut.length.approx() > longest_subcut) return w.words("subcut long", {{"length", length}});
       return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
@@ -90,7 +90,8 @@ std::vector<Cell> head(const Column& column, std::initializer_list<std::string> 
 void panel_words(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
   std::vector<std::string> lengths;
   for (const ClothLayout& l : layouts)
-    if (l.kind == ClothLayout::Kind::panel) lengths.push_back(pretty_inches(l.length.round_up(16)));
+    if (l.kind == ClothLayout::Kind::panel)
+      lengths.push_back(w.words.inches(l.length.round_up(16)));
   if (lengths.empty()) return;
   ParagraphStyle how;
   how.keep_with_next = true;
@@ -110,7 +111,7 @@ void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& lay
     table.rows.push_back({Cell{{{times, column.bold(), false}}, {}},
                           Cell{column.plain(strip_words(w, layout, part, across)), {}},
                           Cell{column.plain(runs_words(w, *part.plan)), {}},
-                          Cell{column.plain(strip_rest_words(*part.plan)), {}}});
+                          Cell{column.plain(strip_rest_words(w, *part.plan)), {}}});
   };
   for (const ClothLayout& layout : layouts) {
     for (const ClothLayout::Part& part : layout.parts) row(layout, part, false);
@@ -130,8 +131,8 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
     const Piece& piece = w.scene.piecing.pieces[cut.piece];
     if (piece.fabric != fabric || piece.in_strip_set) continue;
     table.rows.push_back({Cell{{{piece.label(w.pattern()), column.bold(), false}}, {}},
-                          Cell{column.plain(piece.shape_words), {}},
-                          Cell{column.plain(pretty_inches(cut.cut.strip)), {}},
+                          Cell{column.plain(w.words.named("shape ", piece.shape_words)), {}},
+                          Cell{column.plain(w.words.inches(cut.cut.strip)), {}},
                           Cell{column.plain(subcut(w, cut) + layers_words(w, cut)), {}},
                           Cell{{{std::to_string(cut.count), column.bold(), false}}, {}}});
   }
@@ -211,8 +212,8 @@ std::string sew_strips(const Writer& w, const StripSet& set,
   const std::string sew =
       pair ? w.words(set.strips[0].second == set.strips[1].second ? "strip set pair"
                                                                   : "strip set unequal pair",
-                     {{"width", pretty_inches(set.strips[0].second)},
-                      {"other width", pretty_inches(set.strips[1].second)},
+                     {{"width", w.words.inches(set.strips[0].second)},
+                      {"other width", w.words.inches(set.strips[1].second)},
                       {"name", w.fabric(set.strips[0].first).name},
                       {"other", w.fabric(set.strips[1].first).name}})
            : w.words("strip set sew", {{"strips", w.words.list(strips)}});
@@ -256,9 +257,9 @@ void half_angled_words(Writer& w, Column& column, FabricId fabric, bool& told) {
   std::vector<Runs> words;
   words.push_back(
       {{w.words("half angled title", {{"pieces", w.words.list(all)}}) + " ", column.bold(), false},
-       {w.words("half angled how", {{"length", pretty_inches(first->cut.length)},
+       {w.words("half angled how", {{"length", w.words.inches(first->cut.length)},
                                     {"ruler", w.pattern().rulers[first->cut.rulers.front()].name},
-                                    {"short", pretty_inches(half_angled_short_edge(first->cut))}}),
+                                    {"short", w.words.inches(half_angled_short_edge(first->cut))}}),
         column.text(), false}});
   if (!below.empty() && !above.empty())
     words.push_back(column.plain(w.words(
@@ -282,9 +283,9 @@ void strip_sets(Writer& w, Column& column) {
     for (const auto& [fabric, width] : set.strips)
       strips.push_back(w.words("strip of set", {{"number", std::to_string(w.fabric(fabric).number)},
                                                 {"name", w.fabric(fabric).name},
-                                                {"width", pretty_inches(width)}}));
+                                                {"width", w.words.inches(width)}}));
     for (const Fraction& length : set.set_lengths) {
-      const std::string text = pretty_inches(length);
+      const std::string text = w.words.inches(length);
       if (std::find(lengths.begin(), lengths.end(), text) == lengths.end()) lengths.push_back(text);
     }
     std::vector<Runs> words;
@@ -294,7 +295,7 @@ void strip_sets(Writer& w, Column& column) {
         w.words("strip set make",
                 {{"sets", w.words.count("sets", set.sets)}, {"lengths", w.words.list(lengths)}}) +
         " " +
-        w.words("strip set cut",
+        w.words(set.cut.reading ? "strip set cut" : "strip set cut straight",
                 {{"n", std::to_string(set.need)}, {"cut", reading_words(w, set.cut)}})));
     if (set.extra > 0)
       words.push_back(column.plain(

@@ -89,9 +89,9 @@ std::string what_words(const Writer& w, const Erratum& e) {
   std::string unit = f.unit;
   std::replace(unit.begin(), unit.end(), '-', ' ');
   return w.words(key, {{"name", printed_name(w, f)},
-                       {"shape", shape_of_slug(f.unit)},
+                       {"shape", w.words.named("shape ", shape_of_slug(f.unit))},
                        {"unit", unit},
-                       {"strip", f.measures.empty() ? "" : pretty_inches(f.measures.front())}});
+                       {"strip", f.measures.empty() ? "" : w.words.inches(f.measures.front())}});
 }
 
 }  // namespace

@@ -8,21 +8,21 @@ namespace {
 
 // How the binding's strips are cut and joined.
 std::vector<std::string> binding_strips(const Writer& w, const Binding& b) {
-  const std::string length = pretty_inches(Fraction::of(Exact(b.length).round_up(1).num, 1));
+  const std::string length = w.words.inches(Fraction::of(Exact(b.length).round_up(1).num, 1));
   const std::string& name = w.fabric(b.fabric).name;
   if (!b.square) {
     return {w.words("binding join", {{"strips", w.words.count("strips", b.strips)},
-                                     {"strip", pretty_inches(b.strip)},
+                                     {"strip", w.words.inches(b.strip)},
                                      {"name", name},
                                      {"length", length}})};
   }
-  const std::string square = pretty_inches(*b.square);
-  const std::string allowance = pretty_inches(w.pattern().seam_allowance.round_nearest(64));
+  const std::string square = w.words.inches(*b.square);
+  const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
   std::vector<std::string> out;
   out.push_back(w.words(b.squares == 1 ? "bias square" : "bias squares",
                         {{"n", w.words.number(b.squares)}, {"square", square}, {"name", name}}));
   out.push_back(w.words("bias halves", {{"allowance", allowance}}));
-  out.push_back(w.words("bias lines", {{"strip", pretty_inches(b.strip)}}));
+  out.push_back(w.words("bias lines", {{"strip", w.words.inches(b.strip)}}));
   out.push_back(w.words("bias tube", {{"allowance", allowance}}));
   out.push_back(w.words(b.squares == 1 ? "bias cut" : "bias cut and join", {{"length", length}}));
   return out;
@@ -32,11 +32,11 @@ std::vector<std::string> sleeve_steps(const Writer& w, const Sleeve& s) {
   std::vector<std::string> out;
   out.push_back(w.words(
       Exact(s.length) > longest_strip(w.pattern(), s.fabric) ? "sleeve cut joined" : "sleeve cut",
-      {{"size", inches_by_inches(s.strip, s.length)}, {"name", w.fabric(s.fabric).name}}));
+      {{"size", w.words.inches(s.strip, s.length)}, {"name", w.fabric(s.fabric).name}}));
   for (const char* key : {"sleeve hem", "sleeve tube", "sleeve sew"}) {
     out.push_back(
-        w.words(key, {{"allowance", pretty_inches(w.pattern().seam_allowance.round_nearest(64))},
-                      {"depth", pretty_inches(s.finished)}}));
+        w.words(key, {{"allowance", w.words.inches(w.pattern().seam_allowance.round_nearest(64))},
+                      {"depth", w.words.inches(s.finished)}}));
   }
   return out;
 }
@@ -53,13 +53,13 @@ void write_finishing(Writer& w, Column& column) {
     const bool one_seam = b.panels == 2;
     const Exact cloth = w.size_def().backing ? w.size_def().backing->width : Exact(0);
     const std::string across =
-        cloth == w.pattern().usable_width ? w.words("WOF") : pretty_inches(cloth.round_down(8));
+        cloth == w.pattern().usable_width ? w.words("WOF") : w.words.inches(cloth.round_down(8));
     const std::string way = w.words(b.seams_vertical ? "top to bottom" : "side to side");
     words.push_back(column.plain(w.words(
         b.panels == 1 ? "backing whole" : "backing panels",
-        {{"size", inches_by_inches(b.width, b.height)},
+        {{"size", w.words.inches(b.width, b.height)},
          {"n", w.words.number(b.panels)},
-         {"panel", across + " × " + pretty_inches(b.seams_vertical ? b.height : b.width)},
+         {"panel", across + " × " + w.words.inches(b.seams_vertical ? b.height : b.width)},
          {"seams", one_seam
                        ? w.words("one seam", {{"way", way}})
                        : w.words("seams", {{"n", w.words.number(b.panels - 1)}, {"way", way}})}})));
@@ -68,7 +68,7 @@ void write_finishing(Writer& w, Column& column) {
     if (b.wide)
       words.push_back(column.plain(
           w.words(b.wide_panels == 1 ? "backing of wide cloth" : "backing of wide cloth seamed",
-                  {{"width", pretty_inches(*b.wide)}, {"n", w.words.number(b.wide_panels)}})));
+                  {{"width", w.words.inches(*b.wide)}, {"n", w.words.number(b.wide_panels)}})));
     column.cards({{"", w.picture("backing", column.width() * 0.4, 140), words}}, 1);
   }
   if (q.batting || q.backing) {
@@ -76,7 +76,7 @@ void write_finishing(Writer& w, Column& column) {
     std::vector<Runs> steps;
     if (q.batting)
       steps.push_back(column.plain(w.words(
-          "trim batting", {{"size", inches_by_inches(q.batting->width, q.batting->height)}})));
+          "trim batting", {{"size", w.words.inches(q.batting->width, q.batting->height)}})));
     for (const char* key : {"layer backing", "layer batting", "baste", "quilting"})
       steps.push_back(column.plain(w.words(key)));
     const Exact both = w.pattern().seam_allowance * Exact(2);
@@ -85,9 +85,9 @@ void write_finishing(Writer& w, Column& column) {
         w.words("trim") +
         (q.binding
              ? " " + w.words("top measures",
-                             {{"top", inches_by_inches(eighths(Exact(q.finished_width) + both),
-                                                       eighths(Exact(q.finished_height) + both))},
-                              {"finished", inches_by_inches(q.finished_width, q.finished_height)}})
+                             {{"top", w.words.inches(eighths(Exact(q.finished_width) + both),
+                                                     eighths(Exact(q.finished_height) + both))},
+                              {"finished", w.words.inches(q.finished_width, q.finished_height)}})
              : "")));
     column.list(steps, true);
   }

@@ -12,10 +12,9 @@ namespace {
 
 std::string finished_size(const Writer& w) {
   const SizeQuantities& q = w.quantities();
-  return w.words(
-      "finished size",
-      {{"inches", inches_by_inches(q.finished_width, q.finished_height)},
-       {"metric", centimetres(q.finished_width) + " × " + centimetres(q.finished_height)}});
+  return w.words("finished size", {{"inches", w.words.inches(q.finished_width, q.finished_height)},
+                                   {"metric", w.words.centimetres(q.finished_width) + " × " +
+                                                  w.words.centimetres(q.finished_height)}});
 }
 
 }  // namespace
@@ -150,7 +149,7 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   column.paragraph(w.words("before intro"));
   std::vector<Runs> points;
   const auto point = [&](const std::string& text) { points.push_back(column.plain(text)); };
-  const auto fraction = [](const Exact& e) { return pretty_inches(e.round_nearest(16)); };
+  const auto fraction = [&](const Exact& e) { return w.words.inches(e.round_nearest(16)); };
   point(w.words("before seams", {{"allowance", fraction(p.seam_allowance)}}));
   point(w.words("before facing"));
   const auto& strips = w.quantities().strips;
@@ -181,10 +180,10 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
     std::vector<std::string> units, names;  // of measure: in one row
     for (const std::string& a : abbreviations) {
       std::string meaning = w.words("meaning of " + a, {{"width", fraction(p.usable_width)}});
-      if (a[0] < 'a') {
-        row(a, meaning);
+      if (a != "in" && a != "yd" && a != "cm") {
+        row(w.words("short " + a), meaning);
       } else {
-        units.push_back(a);
+        units.push_back(w.words("short " + a));
         names.push_back(std::move(meaning));
       }
     }

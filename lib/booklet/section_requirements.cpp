@@ -17,9 +17,10 @@ std::string fabric_number(const Writer& w, FabricId id) {
 // "Ink (blocks, binding)", with the width of cloth that is not as wide as the others.
 Cell fabric_cell(Writer& w, const Column& column, const FabricNeed& need) {
   const Fabric& fabric = w.fabric(need.fabric);
-  std::vector<std::string> what = need.uses;
+  std::vector<std::string> what;
+  for (const std::string& use : need.uses) what.push_back(w.words.named("use ", use));
   if (need.yards && fabric.width)
-    what.push_back(w.words("cloth wide", {{"width", pretty_inches(fabric.width->round_down(8))}}));
+    what.push_back(w.words("cloth wide", {{"width", w.words.inches(fabric.width->round_down(8))}}));
   Cell cell;
   cell.runs.push_back({fabric.name, column.bold(), false});
   if (!what.empty())
@@ -58,7 +59,7 @@ long long used_of(const Writer& w, const FabricNeed& need, std::size_t bundle) {
 std::string bundle_words(const Writer& w, const Bundle& bundle, long long bought) {
   const std::string fabrics =
       w.words.count("fabrics", static_cast<long long>(bundle.fabrics.size()));
-  const std::string side = pretty_inches(bundle.strip.round_nearest(16));
+  const std::string side = w.words.inches(bundle.strip.round_nearest(16));
   const std::string many = capital(w.words.number(bought));
   const std::string bundles = w.words.noun("bundles", bought);
   if (bundle.squares)
@@ -72,7 +73,7 @@ std::string bundle_words(const Writer& w, const Bundle& bundle, long long bought
                             {"fabrics", fabrics},
                             {"each", w.words.count("strips", bundle.each)},
                             {"strip", side},
-                            {"length", pretty_inches(bundle.length.round_down(8))}});
+                            {"length", w.words.inches(bundle.length.round_down(8))}});
 }
 
 void bundle_table(Writer& w, Column& column, std::size_t index) {
@@ -120,7 +121,7 @@ void bundle_table(Writer& w, Column& column, std::size_t index) {
 // "1 in of each fabric for squaring up", "3% for shrinkage", "one strip of each fabric to spare".
 std::vector<std::string> allowance_words(const Writer& w) {
   const Allowances& a = w.pattern().allowances;
-  const auto length = [](const Exact& e) { return pretty_inches(e.round_nearest(16)); };
+  const auto length = [&](const Exact& e) { return w.words.inches(e.round_nearest(16)); };
   const auto percent = [](const Exact& share) {
     return pretty((share * Exact(100)).round_nearest(8));
   };
@@ -143,10 +144,10 @@ std::vector<std::string> allowance_words(const Writer& w) {
 std::string yardage_words(const Writer& w) {
   const Pattern& pattern = w.pattern();
   std::string text =
-      w.words("yardage width", {{"width", pretty_inches(pattern.usable_width.round_nearest(8))}});
+      w.words("yardage width", {{"width", w.words.inches(pattern.usable_width.round_nearest(8))}});
   const std::vector<std::string> held = allowance_words(w);
-  const std::string parts = pretty(Fraction::of(1, pattern.allowances.yard_parts)) + " yd";
-  const std::string cm = std::to_string(pattern.allowances.centimetre_step) + " cm";
+  const std::string parts = w.words.yards(Fraction::of(1, pattern.allowances.yard_parts));
+  const std::string cm = w.words.whole_centimetres(pattern.allowances.centimetre_step);
   text += " " + (held.empty()
                      ? w.words("yardage alone", {{"yards", parts}, {"metric", cm}})
                      : w.words("yardage holds",
@@ -168,14 +169,14 @@ void cloth_table(Writer& w, Column& column) {
     const std::string bought = bought_words(w, need);
     if (bought.empty()) continue;
     by_length = by_length || need.yards.has_value();
-    in_sheets = in_sheets || bought != (need.yards ? yards(*need.yards) : "");
+    in_sheets = in_sheets || bought != (need.yards ? w.words.yards(*need.yards) : "");
     std::vector<Cell> row;
     row.push_back({{}, w.swatch(need.fabric)});
     row.push_back({column.plain(fabric_number(w, need.fabric)), {}});
     row.push_back(fabric_cell(w, column, need));
     row.push_back({{{bought, column.bold(), false}}, {}});
     row.push_back(
-        {column.plain(need.centimetres ? std::to_string(*need.centimetres) + " cm" : "–"), {}});
+        {column.plain(need.centimetres ? w.words.whole_centimetres(*need.centimetres) : "–"), {}});
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;
@@ -203,20 +204,20 @@ std::string ruler_words(const Writer& w, std::size_t index) {
   for (const StripSet& set : w.quantities().strip_sets) read(set.cut);
   if (!highest) return ruler.name;
   return w.words("ruler with lines", {{"ruler", ruler.name},
-                                      {"step", pretty_inches(ruler.step.round_nearest(64))},
-                                      {"highest", pretty_inches(*highest)}});
+                                      {"step", w.words.inches(ruler.step.round_nearest(64))},
+                                      {"highest", w.words.inches(*highest)}});
 }
 
 std::string backing_words(const Writer& w, const Backing& b) {
-  std::string text = w.words("backing need", {{"yards", yards(b.yards)},
-                                              {"metric", std::to_string(b.centimetres) + " cm"},
-                                              {"size", inches_by_inches(b.width, b.height)}});
+  std::string text = w.words("backing need", {{"yards", w.words.yards(b.yards)},
+                                              {"metric", w.words.whole_centimetres(b.centimetres)},
+                                              {"size", w.words.inches(b.width, b.height)}});
   if (b.panels == 1) text += w.words("no seam");
   if (b.wide)
     text += w.words(b.wide_panels == 1 ? "wide backing need" : "wide backing need seamed",
-                    {{"yards", yards(b.wide_yards)},
-                     {"metric", std::to_string(b.wide_centimetres) + " cm"},
-                     {"width", pretty_inches(*b.wide)}});
+                    {{"yards", w.words.yards(b.wide_yards)},
+                     {"metric", w.words.whole_centimetres(b.wide_centimetres)},
+                     {"width", w.words.inches(*b.wide)}});
   return text;
 }
 
@@ -235,8 +236,8 @@ void other_table(Writer& w, Column& column) {
   if (q.batting)
     row(w.words("batting"),
         w.words(q.batting->package.empty() ? "batting need" : "batting package",
-                {{"size", inches_by_inches(q.batting->width, q.batting->height)},
-                 {"package", pretty_fractions(q.batting->package)}}));
+                {{"size", w.words.inches(q.batting->width, q.batting->height)},
+                 {"package", spelled(w.words, pretty_fractions(q.batting->package))}}));
   if (q.sleeve)
     row(w.words("sleeve"),
         w.words("binding need", {{"name", w.fabric(q.sleeve->fabric).name},
@@ -264,11 +265,11 @@ void write_requirements(Writer& w, Column& column) {
   const SizeQuantities& q = w.quantities();
   std::vector<Runs> words{
       {{w.size_def().title + ". ", column.bold(), false}},
-      column.plain(w.words("finished size",
-                           {{"inches", inches_by_inches(q.finished_width, q.finished_height)},
-                            {"metric", centimetres(q.finished_width) + " × " +
-                                           centimetres(q.finished_height)}}) +
-                   ".")};
+      column.plain(
+          w.words("finished size", {{"inches", w.words.inches(q.finished_width, q.finished_height)},
+                                    {"metric", w.words.centimetres(q.finished_width) + " × " +
+                                                   w.words.centimetres(q.finished_height)}}) +
+          ".")};
   long long blocks = 0;
   for (const BlockSewing& block : w.sewing().blocks) blocks += block.blocks;
   if (blocks > 0)
@@ -290,9 +291,11 @@ std::vector<std::pair<FabricId, std::vector<std::string>>> fabrics_in_use(const 
       auto known = std::find_if(out.begin(), out.end(),
                                 [&](const auto& f) { return f.first == need.fabric; });
       if (known == out.end()) known = out.insert(out.end(), {need.fabric, {}});
-      for (const std::string& use : need.uses)
+      for (const std::string& id : need.uses) {
+        const std::string use = w.words.named("use ", id);
         if (std::find(known->second.begin(), known->second.end(), use) == known->second.end())
           known->second.push_back(use);
+      }
     }
   }
   return out;
@@ -331,9 +334,8 @@ void write_back(Writer& w, Column& column) {
     }
     if (any) table.rows.push_back(std::move(cells));
   };
-  row(w.words("finished"), {}, [](const SizeQuantities& q) {
-    return inches_by_inches(q.finished_width, q.finished_height);
-  });
+  row(w.words("finished"), {},
+      [&](const SizeQuantities& q) { return w.words.inches(q.finished_width, q.finished_height); });
   for (std::size_t b = 0; b < w.pattern().bundles.size(); ++b) {
     row(w.pattern().bundles[b].name, {}, [&](const SizeQuantities& q) {
       const BundleUse* use = use_of(q, b);
@@ -347,10 +349,11 @@ void write_back(Writer& w, Column& column) {
       return std::string();
     });
   }
-  row(w.words("backing"), {},
-      [](const SizeQuantities& q) { return q.backing ? yards(q.backing->yards) : std::string(); });
-  row(w.words("batting"), {}, [](const SizeQuantities& q) {
-    return q.batting ? inches_by_inches(q.batting->width, q.batting->height) : std::string();
+  row(w.words("backing"), {}, [&](const SizeQuantities& q) {
+    return q.backing ? w.words.yards(q.backing->yards) : std::string();
+  });
+  row(w.words("batting"), {}, [&](const SizeQuantities& q) {
+    return q.batting ? w.words.inches(q.batting->width, q.batting->height) : std::string();
   });
   column.table(table);
   ParagraphStyle how;

@@ -46,7 +46,7 @@ std::string strips_words(const Writer& w, const SizeQuantities& cut, FabricId fa
   }
   for (const auto& [height, n] : heights) {
     words.push_back(w.words("month strips", {{"strips", w.words.count("strips", n)},
-                                             {"height", pretty_inches(height)}}));
+                                             {"height", w.words.inches(height)}}));
   }
   return join(words, ", ");
 }
@@ -78,7 +78,7 @@ void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
     row.push_back({{{w.fabric(need.fabric).name, column.bold(), false}}, {}});
     row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
     row.push_back({column.plain(pieces_words(w, cut, need)), {}});
-    row.push_back({{{need.yards ? yards(*need.yards) : "", column.bold(), false}}, {}});
+    row.push_back({{{need.yards ? w.words.yards(*need.yards) : "", column.bold(), false}}, {}});
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;
@@ -142,7 +142,7 @@ void cloth_table(Writer& w, Column& column, const SewAlong& along) {
   Table table;
   std::vector<std::string> sheets;
   const auto cell = [&](const std::optional<Fraction>& y) {
-    return Cell{column.plain(y ? yards(*y) : "–"), {}};
+    return Cell{column.plain(y ? w.words.yards(*y) : "–"), {}};
   };
   for (const ClothByMonth& cloth : along.cloth) {
     const std::string& name = w.fabric(cloth.fabric).name;

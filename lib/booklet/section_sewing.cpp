@@ -43,7 +43,7 @@ std::vector<Step> assembly_steps(const Writer& w) {
     numbers[unit] = steps.size();
     step.number = std::to_string(steps.size());
     const SewnUnit& sewn = w.scene.piecing.units[unit];
-    const bool section = sewn.name.find(" section ") != std::string::npos;
+    const bool section = is_section(sewn.name);
     step.row = is_row(sewn.name) && !section;
     std::size_t rows = 0, others = 0;
     for (const Input& in : sewn.inputs) {
@@ -51,11 +51,8 @@ std::vector<Step> assembly_steps(const Writer& w) {
       ++(is_row(w.scene.piecing.units[in.unit].name) ? rows : others);
     }
     step.joins_rows = rows > 1 && others == 0;
-    if (sewn.name.empty() || section) continue;
-    step.title = unit_noun(w, unit, {});
-    const std::string the = w.words("the") + " ";
-    if (starts_with(step.title, the)) step.title.erase(0, the.size());
-    step.title = capital(step.title) + ".";
+    if (section) continue;
+    step.title = capital(unit_noun(w, unit, {})) + ".";
   }
   return steps;
 }
@@ -193,7 +190,7 @@ class BorderNotes {
     const dogear::Box box = bounds(in.where.apply(w_.scene.piecing.pieces[in.piece].shape));
     const char* way = box.width() < box.height() ? "top to bottom" : "side to side";
     const char* key = std::exchange(measured_, true) ? "measure border again" : "measure border";
-    return w_.words(key, {{"way", w_.words(way)}, {"length", pretty_inches(cut.length)}});
+    return w_.words(key, {{"way", w_.words(way)}, {"length", w_.words.inches(cut.length)}});
   }
 
   const Writer& w_;
@@ -203,7 +200,7 @@ class BorderNotes {
 
 // How borders are mitred, told once before the first.
 void write_mitre(Writer& w, Column& column) {
-  const std::string allowance = pretty_inches(w.pattern().seam_allowance.round_nearest(64));
+  const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
   std::vector<Runs> words;
   words.push_back({{w.words("mitred title") + " ", column.bold(), false},
                    {w.words("mitred sides", {{"allowance", allowance}}), column.text(), false}});

@@ -98,7 +98,7 @@ class Sentences {
       const auto out_by = out.unequal.empty() ? overhang(w_, unit_, seam) : std::nullopt;
       if (!out_by) continue;
       const Fraction eighths = Fraction::of(std::max(1LL, std::llround(*out_by * 8)), 8);
-      out.unequal = w_.words("unequal edges", {{"length", pretty_inches(eighths)}});
+      out.unequal = w_.words("unequal edges", {{"length", w_.words.inches(eighths)}});
     }
     tips(out);
     grain(out);
@@ -117,21 +117,20 @@ class Sentences {
         unit_.batch->oversize.is_zero() ? measure() : w_.words("trim to", {{"size", out.size}});
   }
 
-  std::string noun(const Input& in) const {
+  std::string noun(const Input& in, NounForm form = NounForm::bare) const {
     if (in.is_piece) {
       const Piece& piece = w_.scene.piecing.pieces[in.piece];
       if (piece.letter.empty())
-        return w_.words("strip of fabric", {{"n", std::to_string(w_.fabric(piece.fabric).number)}});
+        return w_.words.form("noun strip", form,
+                             {{"n", std::to_string(w_.fabric(piece.fabric).number)}});
       return piece.label(w_.pattern());
     }
-    return unit_noun(w_, in.unit, steps_);
+    return unit_noun(w_, in.unit, steps_, form);
   }
 
-  std::string with_article(const Input& in) const {
-    std::string name = noun(in);
-    if (in.is_piece || is_definite(w_.scene.piecing.units[in.unit].name)) return name;
-    if (starts_with(name, w_.words("the") + " ")) return name;
-    return dogear::booklet::with_article(w_, name);
+  // "one A3", "a ray unit".
+  std::string each(const Input& in) const {
+    return in.is_piece ? w_.words("one piece", {{"piece", noun(in)}}) : noun(in, NounForm::object);
   }
 
   // " to make a ray unit"; the steps of the assembly have their result for a title.
@@ -144,16 +143,16 @@ class Sentences {
       if (final == block.finals.end()) continue;
       const std::string& title = w_.pattern().uses[block.use].title;
       if (!comes_in_halves(w_.scene, block))
-        what = dogear::booklet::with_article(w_, w_.words("a block", {{"name", title}}));
+        what = w_.words.form("noun block", NounForm::to, {{"name", title}});
       else
-        what = w_.words(block.finals.front() == id_ ? "one half" : "other half",
-                        {{"block", dogear::booklet::with_article(w_, title)}});
+        what = w_.words.form(block.finals.front() == id_ ? "one half" : "other half", NounForm::to,
+                             {{"name", title}});
       break;
     }
     if (what.empty()) {
       const bool section = unit_.name.empty() || unit_.name.find(" section ") != std::string::npos;
-      what = dogear::booklet::with_article(
-          w_, section ? w_.words("section") : w_.words("a unit", {{"name", unit_.name}}));
+      what = w_.words.form(section ? "noun section" : "noun unit", NounForm::to,
+                           {{"name", w_.words.name(unit_.name)}});
     }
     return " " + w_.words("purpose", {{"what", what}});
   }
@@ -191,13 +190,17 @@ class Sentences {
       const long long n = static_cast<long long>(inputs.size());
       const std::string name = noun(inputs[0]);
       const auto step = steps_.find(inputs[0].unit);
-      if (!inputs[0].is_piece && starts_with(name, w_.words("the") + " ") && step != steps_.end())
+      if (!inputs[0].is_piece && is_section(w_.scene.piecing.units[inputs[0].unit].name) &&
+          step != steps_.end())
         return w_.words("sew alike sections", {{"n", w_.words.number(n)},
                                                {"step", std::to_string(step->second)},
                                                {"purpose", purpose()}}) +
                turned;
       return w_.words(inputs[0].is_piece ? "sew alike pieces" : "sew alike units",
-                      {{"n", w_.words.number(n)}, {"what", name}, {"purpose", purpose()}}) +
+                      {{"n", w_.words.number(n)},
+                       {"what", name},
+                       {"many", noun(inputs[0], NounForm::many)},
+                       {"purpose", purpose()}}) +
              turned;
     }
     if (is_mitred(unit_)) return mitred();
@@ -221,7 +224,7 @@ class Sentences {
              turned;
     std::vector<std::string> names;
     names.reserve(inputs.size());
-    for (const Input& in : inputs) names.push_back(with_article(in));
+    for (const Input& in : inputs) names.push_back(noun(in, NounForm::object));
     return w_.words(inputs.size() == 2 ? "sew two" : "sew in order",
                     {{"what", w_.words.list(names)}, {"purpose", purpose()}}) +
            turned;
@@ -238,7 +241,11 @@ class Sentences {
     if (in.size() != 3 || in[0].is_piece != in[2].is_piece) return {};
     if (in[0].is_piece ? in[0].piece != in[2].piece : in[0].unit != in[2].unit) return {};
     return w_.words(is_across() ? "sew each side" : "sew top and bottom",
-                    {{"what", noun(in[0])}, {"middle", the(1)}, {"purpose", purpose()}});
+                    {{"what", noun(in[0])},
+                     {"each", each(in[0])},
+                     {"middle", the(1)},
+                     {"part", noun(in[1], NounForm::object)},
+                     {"purpose", purpose()}});
   }
 
   // Pieces alike, all sewn to one in the middle.
@@ -255,9 +262,11 @@ class Sentences {
         return s.first == middle || s.second == middle;
       });
       if (round && joined && !(in[middle].is_piece && in[middle].piece == in[other].piece))
-        return w_.words(
-            "sew all round",
-            {{"what", noun(in[other])}, {"middle", the(middle)}, {"purpose", purpose()}});
+        return w_.words("sew all round", {{"what", noun(in[other])},
+                                          {"each", each(in[other])},
+                                          {"middle", the(middle)},
+                                          {"part", noun(in[middle], NounForm::object)},
+                                          {"purpose", purpose()}});
     }
     return {};
   }
@@ -365,14 +374,7 @@ class Sentences {
     return same == 1;
   }
 
-  std::string the(std::size_t input) const {
-    const Input& in = unit_.inputs[input];
-    std::string name = noun(in);
-    if (in.is_piece || starts_with(name, w_.words("the") + " ") ||
-        is_definite(w_.scene.piecing.units[in.unit].name))
-      return name;
-    return w_.words("the") + " " + name;
-  }
+  std::string the(std::size_t input) const { return noun(unit_.inputs[input], NounForm::towards); }
 
   std::string press() const {
     const auto& seams = unit_.seams;
@@ -441,7 +443,7 @@ class Sentences {
     return w_.words("measures trapezoid",
                     {{"size", high},
                      {"long", with_about(max(above, below))},
-                     {"short", pretty_inches(min(above, below).round_nearest(8))}});
+                     {"short", w_.words.inches(min(above, below).round_nearest(8))}});
   }
 
   std::string rectangle_measure(const dogear::Box& box) const {
@@ -451,7 +453,7 @@ class Sentences {
 
   std::string with_about(const Exact& measure) const {
     const Fraction f = measure.round_nearest(8);
-    const std::string text = pretty_inches(f);
+    const std::string text = w_.words.inches(f);
     return Exact(f) == measure ? text : w_.words("about") + " " + text;
   }
 
@@ -461,7 +463,7 @@ class Sentences {
       if (!tip.one_end) continue;
       const std::string words = w_.words(
           "trim tip", {{"piece", w_.scene.piecing.pieces[tip.trim.piece].label(w_.pattern())},
-                       {"length", pretty_inches(tip.printed)},
+                       {"length", w_.words.inches(tip.printed)},
                        {"what", the(tip.trim.neighbour)}});
       if (std::find(out.tips.begin(), out.tips.end(), words) == out.tips.end())
         out.tips.push_back(words);
@@ -532,65 +534,65 @@ bool is_sashing(const std::string& name) {
   return name == "outer sashing" || name == "center with side sashing";
 }
 
-std::string with_article(const Writer& w, const std::string& noun) {
-  const bool vowel = std::string_view("aeiouAEIOU").find(noun[0]) != std::string_view::npos;
-  return w.words(vowel ? "an" : "a") + " " + noun;
-}
-
 bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
 
-bool is_definite(const std::string& name) {
-  if (name.find(" section ") != std::string::npos) return false;
-  return starts_with(name, "row ") || name == "sashing row";
+bool is_section(const std::string& name) {
+  return name.empty() || name.find(" section ") != std::string::npos;
 }
 
 namespace {
 
 // Only a quilt has a quilt center.
-std::string center_words(const Writer& w) {
+std::string center_words(const Writer& w, NounForm form) {
   const SizeQuantities& q = w.quantities();
   const bool quilt = (q.batting || q.backing) &&
                      lower(w.size_def().title).find(w.words("pillow")) == std::string::npos;
-  return w.words(quilt ? "the quilt center" : "the center");
+  return w.words.form(quilt ? "noun quilt center" : "noun center", form);
 }
 
 }  // namespace
 
-std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::size_t>& steps) {
+std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::size_t>& steps,
+                      NounForm form) {
   const std::string& name = w.scene.piecing.units[id].name;
-  if (is_definite(name)) return name;
-  if (name == "center") return center_words(w);
-  if (name == "outer sashing") return w.words("the sashed center");
-  if (is_pieced_border(name)) return name;
+  const auto say = [&](std::string_view key, WordValues values = {}) {
+    return w.words.form(key, form, values);
+  };
+  const auto rest = [&](std::string_view head) { return name.substr(head.size()); };
+  if (is_section(name)) {
+    const auto step = steps.find(id);
+    return step == steps.end() ? say("noun section")
+                               : say("noun section of step", {{"n", std::to_string(step->second)}});
+  }
+  if (starts_with(name, "row ")) return say("noun row", {{"n", rest("row ")}});
+  if (name == "sashing row") return say("noun sashing row");
+  if (name == "center") return center_words(w, form);
+  if (name == "outer sashing") return say("noun sashed center");
+  if (name == "pieced border with corners") return say("noun pieced border with corners");
+  if (is_pieced_border(name)) return say("noun pieced border");
   if (name == "border" || name == "border " + std::to_string(w.size_def().borders.size()))
-    return w.words("the bordered top");
-  if (starts_with(name, "border "))
-    return w.words("the top with border", {{"n", name.substr(std::string("border ").size())}});
+    return say("noun bordered top");
+  if (starts_with(name, "border ")) return say("noun top with border", {{"n", rest("border ")}});
   if (name == "center with side sashing")
-    return w.words("with side sashing", {{"center", center_words(w)}});
+    return say("with side sashing", {{"center", center_words(w, form)}});
   if (name == "center with side borders") {
     const auto& inputs = w.scene.piecing.units[id].inputs;
     const auto within = std::find_if(inputs.begin(), inputs.end(), [&](const Input& in) {
       return !in.is_piece && !is_pieced_border(w.scene.piecing.units[in.unit].name);
     });
-    return w.words(
-        "with side borders",
-        {{"center", within == inputs.end() ? center_words(w) : unit_noun(w, within->unit, steps)}});
-  }
-  if (name.empty() || name.find(" section ") != std::string::npos) {
-    const auto step = steps.find(id);
-    return step == steps.end() ? w.words("section")
-                               : w.words("section of step", {{"n", std::to_string(step->second)}});
+    return say("with side borders",
+               {{"center", within == inputs.end() ? center_words(w, form)
+                                                  : unit_noun(w, within->unit, steps, form)}});
   }
   for (const BlockUse& use : w.pattern().uses)
-    if (use.title == name) return w.words("a block", {{"name", name}});
+    if (use.title == name) return say("noun block", {{"name", name}});
   for (const BlockSewing& block : w.scene.piecing.sizes[w.size].blocks) {
     const bool final =
         std::find(block.finals.begin(), block.finals.end(), id) != block.finals.end();
     if (final && comes_in_halves(w.scene, block))
-      return w.words("half of a block", {{"name", w.pattern().uses[block.use].title}});
+      return say("noun half", {{"name", w.pattern().uses[block.use].title}});
   }
-  return w.words("a unit", {{"name", name}});
+  return say("noun unit", {{"name", w.words.name(name)}});
 }
 
 std::optional<Fraction> upper_reading(const PieceCut& cut) {
@@ -600,10 +602,10 @@ std::optional<Fraction> upper_reading(const PieceCut& cut) {
 std::string reading_words(const Writer& w, const PieceCut& cut) {
   if (const auto upper = upper_reading(cut); upper && cut.reading)
     return w.words("between readings",
-                   {{"upper", pretty_inches(*upper)}, {"lower", pretty_inches(*cut.reading)}});
-  if (cut.reading) return w.words("at reading", {{"reading", pretty_inches(*cut.reading)}});
+                   {{"upper", w.words.inches(*upper)}, {"lower", w.words.inches(*cut.reading)}});
+  if (cut.reading) return w.words("at reading", {{"reading", w.words.inches(*cut.reading)}});
   return w.words(cut.angle == 45 ? "every at 45" : "every",
-                 {{"length", pretty_inches(cut.length)}});
+                 {{"length", w.words.inches(cut.length)}});
 }
 
 std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWords& words,

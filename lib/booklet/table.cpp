@@ -58,6 +58,21 @@ std::vector<double> share_out(const std::vector<Needs>& needs, double room, bool
   return out;
 }
 
+// Gives columns that are narrower than their widest word what others can spare.
+void make_room(const std::vector<Needs>& needs, std::vector<double>& widths) {
+  double short_by = 0, spare = 0;
+  for (std::size_t i = 0; i < widths.size(); ++i) {
+    short_by += std::max(0.0, needs[i].least - widths[i]);
+    spare += std::max(0.0, widths[i] - needs[i].least);
+  }
+  if (short_by <= 0 || spare <= 0) return;
+  const double part = std::min(1.0, short_by / spare), met = std::min(1.0, spare / short_by);
+  for (std::size_t i = 0; i < widths.size(); ++i) {
+    const double over = widths[i] - needs[i].least;
+    widths[i] -= over > 0 ? over * part : over * met;
+  }
+}
+
 }  // namespace
 
 void Column::table(const Table& table) {
@@ -90,22 +105,24 @@ void Column::table(const Table& table) {
     double sum = 0;
     for (const double s : table.shares) sum += s;
     for (const double s : table.shares) widths.push_back(room * s / sum);
-  } else {
-    std::vector<Needs> needs(columns);
-    const auto measure = [&](const std::vector<Cell>& row, bool head) {
-      for (std::size_t c = 0; c < row.size(); ++c) {
-        const Runs runs = styled(row[c].runs, head);
-        const double beside = picture_room(row[c]);
-        needs[c].least = std::max(needs[c].least, beside + context_.type.widest_word(runs) + 0.1);
-        needs[c].natural =
-            std::max(needs[c].natural, beside + context_.type.natural_width(runs) + 0.1);
-        needs[c].words = needs[c].words || (!head && !runs.empty());
-      }
-    };
-    measure(table.head, true);
-    for (const auto& row : table.rows) measure(row, false);
-    widths = share_out(needs, room, table.full_width, table.align);
   }
+  std::vector<Needs> needs(columns);
+  const auto measure = [&](const std::vector<Cell>& row, bool head) {
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      const Runs runs = styled(row[c].runs, head);
+      const double beside = picture_room(row[c]);
+      needs[c].least = std::max(needs[c].least, beside + context_.type.widest_word(runs) + 0.1);
+      needs[c].natural =
+          std::max(needs[c].natural, beside + context_.type.natural_width(runs) + 0.1);
+      needs[c].words = needs[c].words || (!head && !runs.empty());
+    }
+  };
+  measure(table.head, true);
+  for (const auto& row : table.rows) measure(row, false);
+  if (widths.empty())
+    widths = share_out(needs, room, table.full_width, table.align);
+  else
+    make_room(needs, widths);
   double total = gutter * static_cast<double>(columns - 1);
   for (const double w : widths) total += w;
   const double left = x_ + indent_;

@@ -1,15 +1,20 @@
 #pragma once
-// Page, type, colours and the program's words, read from templates/*.yaml. Measures are points.
+// Page, type, fonts, colours, order of the sections and words, read from templates/*.yaml or from a
+// designer's copy. Measures are points.
 
+#include <array>
 #include <map>
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "booklet/hyphens.h"
-#include "booklet/words.h"
 #include "canvas/display.h"
+#include "canvas/font.h"
 #include "diag/diagnostics.h"
+#include "words/languages.h"
+#include "words/words.h"
 
 namespace dogear {
 
@@ -24,20 +29,30 @@ struct Template {
   struct Colours {
     canvas::Color ink, accent, muted, rule, tint;
   } colours;
-  Words words;
+  // The five faces; nothing where the template leaves them to dogear.
+  std::optional<canvas::FontPaths> fonts;
+  std::array<Span, canvas::font_count> font_spans{};
+  std::vector<std::string> sections;  // of patterns that give none; empty: dogear's order
+  Words words;                        // of the language asked for
   std::shared_ptr<const Hyphens> hyphens;
 
   double text_width() const { return page_width - left - right; }
   double text_height() const { return page_height - top - bottom; }
 };
 
-// `name` is a built-in paper ("letter", "a4") or the path of a YAML file, whose `with` names are
-// looked for beside it and then among the built-in ones. Errors: D410 (no such template), those of
-// the strict readers (unknown keys), D411 (words missing or with a placeholder they do not take).
-std::optional<Template> load_template(const std::string& name, const Files& files,
-                                      Diagnostics& diagnostics);
+// `name` is a built-in paper ("letter", "a4", "half-letter", "a5") or the path of a YAML file,
+// whose `with` names are looked for beside it and then among the built-in ones. The words are those
+// of `language`, changed where the template's own words say otherwise. Errors: D410 (no such
+// template), those of the strict readers (unknown keys), D408 (words of another language), D409 (a
+// path that leaves the template's folder), D411 (words that are not known, or with a placeholder
+// they do not take), D412 to D415, D416 (no such font file), D419 (templates that name each other
+// in a circle).
+std::optional<Template> load_template(const std::string& name, const std::string& language,
+                                      const Files& files, Diagnostics& diagnostics);
 
-// File name -> text of templates/*.yaml as they were when the program was built.
-const std::map<std::string, std::string>& builtin_templates();
+// The template's own fonts. Errors: D417 (not a font that can be used), D418 (a font that lacks
+// characters of the words).
+std::optional<canvas::FontSet> load_own_fonts(const Template& design, const Files& files,
+                                              Diagnostics& diagnostics);
 
 }  // namespace dogear

@@ -19,10 +19,26 @@ Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d,
   for (std::string& address : figure_addresses(s, n)) figures_.insert(std::move(address));
 }
 
+std::string spelled(const Words& words, const std::string& value) {
+  if (words.language == "en") return value;
+  std::vector<std::string> parts = split(value, ';');
+  for (std::string& part : parts) {
+    for (const auto& [unit, key] :
+         {std::pair{" in", "inches"}, {" yd", "yards"}, {" cm", "centimeters"}}) {
+      const std::string_view tail(unit);
+      if (!part.ends_with(tail) || part.size() == tail.size()) continue;
+      const std::string number = part.substr(0, part.size() - tail.size());
+      if (is_digit(number.back())) part = words(key, {{"n", number}});
+    }
+  }
+  return join(parts, ";");
+}
+
 const TagValues& Writer::tag_values() {
   if (tags_) return *tags_;
   tags_.emplace();
-  tags_->values = facts(scene.checked, scene.piecing, scene.quantities, size);
+  for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, size))
+    tags_->values[name] = spelled(words, value);
   for (std::size_t i = 0; i < pattern().sizes.size(); ++i) {
     tags_->sizes.push_back(pattern().sizes[i].id);
     if (i == size) continue;

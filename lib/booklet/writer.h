@@ -71,6 +71,9 @@ class Writer {
   std::optional<TagValues> tags_;
 };
 
+// Measures of the ledger as the language spells them: "62 in; 4 x 20 in".
+std::string spelled(const Words& words, const std::string& value);
+
 // Sections. Each writes its heading and content.
 void write_cover(Writer& writer, Column& column);
 void write_contents(Writer& writer, Column& column, const std::vector<OutlineItem>& entries);
@@ -143,13 +146,12 @@ bool is_mitred(const SewnUnit& unit);                 // a border with corners o
 // A strip of a border that is cut to length when the top is measured.
 bool is_border_strip(const Writer& w, PieceId piece);
 bool is_sashing(const std::string& unit_name);  // around the whole, or a part of that
-std::string with_article(const Writer& writer, const std::string& noun);  // "a Lantern"
 // How far the longer of two cut edges stands out at each end of their seam, where that is the same
 // at both ends and more than 1/32 in; inches.
 std::optional<double> overhang(const Writer& writer, const SewnUnit& unit, const Seam& seam);
-std::string unit_noun(const Writer& writer, UnitId unit,
-                      const std::map<UnitId, std::size_t>& steps);
-bool is_definite(const std::string& unit_name);  // needs no article: "row 3"
+std::string unit_noun(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps,
+                      NounForm form = NounForm::bare);
+bool is_section(const std::string& unit_name);  // a part that only its step names
 // The upper line of a trapezoid's reading; a triangle has none.
 std::optional<Fraction> upper_reading(const PieceCut& cut);
 std::string reading_words(const Writer& writer, const PieceCut& cut);  // "at the 4½ in line"

@@ -109,6 +109,8 @@ bool breaking_space(char32_t c) {
 }
 
 bool ends_in_number(std::string_view word) {
+  constexpr std::string_view inch_mark = "\u2033";
+  if (word.ends_with(inch_mark)) word.remove_suffix(inch_mark.size());
   if (word.empty()) return false;
   if (digit(word.back())) return true;
   const std::vector<FractionSpan> spans = find_fractions(word);
@@ -129,16 +131,17 @@ bool starts_with_number(std::string_view word) {
 bool is_unit(std::string_view word) {
   while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);
-  static constexpr std::array<std::string_view, 14> units{"cm",  "ft", "in",     "inch",  "inches",
-                                                          "mm",  "pt", "yard",   "yards", "yd",
-                                                          "yds", "\"", "\u2033", "m"};
+  static constexpr std::array<std::string_view, 16> units{
+      "cm",    "ft", "in",  "inch", "inches", "mm", "pt",   "yard",
+      "yards", "yd", "yds", "\"",   "\u2033", "m",  "Zoll", "Yard"};
   return std::find(units.begin(), units.end(), word) != units.end();
 }
 
 // "Make 6", "step 2": the number is the word's own.
 bool asks_for_number(std::string_view word) {
-  static constexpr std::array<std::string_view, 6> asking{"Make", "make", "fabric",
-                                                          "set",  "step", "steps"};
+  static constexpr std::array<std::string_view, 11> asking{"Make",  "make",  "fabric",  "set",
+                                                           "step",  "steps", "Schritt", "Schritte",
+                                                           "Stoff", "Reihe", "Seite"};
   return std::find(asking.begin(), asking.end(), word) != asking.end();
 }
 

@@ -54,14 +54,28 @@ struct Design {
   std::vector<std::size_t> sizes;
   Template style;
   booklet::Photos photos;
-  std::size_t errors = 0;  // before any of its pages
+  std::shared_ptr<const canvas::FontSet> own_fonts;  // none: those of every booklet
+  std::size_t errors = 0;                            // before any of its pages
+
+  const canvas::FontSet& fonts(const canvas::FontSet& given) const {
+    return own_fonts ? *own_fonts : given;
+  }
 };
 std::optional<Design> design_of(const Plan& plan, const Options& options, Session& session) {
   auto sizes = find_sizes(plan.pattern(), options.size, session.diagnostics);
   if (!sizes) return std::nullopt;
   const std::string& paper = options.paper.empty() ? plan.pattern().paper : options.paper;
-  auto style = load_template(paper, session.files, session.diagnostics);
+
+  // Template -> design: every key is known, its fonts hold what the words of the language need.
+  auto style =
+      load_template(paper, plan.pattern().language, session.files, session.diagnostics);
   if (!style) return std::nullopt;
+  std::shared_ptr<const canvas::FontSet> own;
+  if (style->fonts) {
+    auto loaded = load_own_fonts(*style, session.files, session.diagnostics);
+    if (!loaded) return std::nullopt;
+    own = std::make_shared<const canvas::FontSet>(std::move(*loaded));
+  }
 
   // Prose -> photographs: every one named is there, can be printed and has words for it.
   const std::size_t errors = session.diagnostics.error_count();
@@ -69,7 +83,7 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
       booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
-  return Design{std::move(*sizes), std::move(*style), std::move(photos), errors};
+  return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};
 }
 
 // Words -> the technical edit: what they say is compared with what was computed.
@@ -86,11 +100,12 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
   if (!design) return std::nullopt;
 
   // Plan -> pages: every tag has its value, every address its figure, and no page overflows.
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, design->fonts(fonts),
+                    design->style.words};
   std::vector<Pages> pages;
   for (const std::size_t size : design->sizes) {
     auto document = set_booklet(scene, size, design->style, session.diagnostics, design->photos);
-    if (document) pages.push_back({size, std::move(*document)});
+    if (document) pages.push_back({size, std::move(*document), design->own_fonts});
   }
   const bool sound = proofread_all(scene, *design, session);
   if (pages.size() < design->sizes.size() || !sound) return std::nullopt;
@@ -108,16 +123,17 @@ std::optional<std::string> set_screen(const Plan& plan, const Options& options,
   design->style.right += spare / 2;
 
   // Plan -> parts: the same words, tables and figures as on pages.
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, design->fonts(fonts),
+                    design->style.words};
   const Pattern& pattern = plan.pattern();
-  ScreenPage page{pattern.id, pattern.title, pattern.edition, "en", {}};
+  ScreenPage page{pattern.id, pattern.title, pattern.edition, pattern.language, {}};
   for (const std::size_t size : design->sizes) {
     auto parts = write_booklet(scene, size, design->style, session.diagnostics, design->photos);
     if (parts) page.sizes.push_back(std::move(*parts));
   }
   const bool sound = proofread_all(scene, *design, session);
   if (page.sizes.size() < design->sizes.size() || !sound) return std::nullopt;
-  return to_html(page, design->style, fonts);
+  return to_html(page, design->style, design->fonts(fonts));
 }
 
 namespace {
@@ -136,9 +152,10 @@ std::optional<std::vector<Output>> print_pages(const Plan& plan, const Options& 
   const Pattern& pattern = plan.pattern();
   std::vector<Output> outputs;
   const std::size_t errors = session.diagnostics.error_count();
-  for (const auto& [size, document] : *pages) {
+  for (const Pages& of_size : *pages) {
+    const std::size_t size = of_size.size;
     const std::string name = pattern.id + '-' + pattern.sizes[size].id;
-    for (Printed& printed : print(document, name, options, fonts)) {
+    for (Printed& printed : print(of_size.document, name, options, of_size.fonts(fonts))) {
       if (printed.coloured_photos > 0) warn_of_coloured_photos(pattern, session.diagnostics);
       for (const std::string& reason : split(trim(printed.reasons), '\n'))
         if (!reason.empty())
@@ -226,7 +243,8 @@ std::optional<std::string> draw(const Plan& plan, std::size_t size, const std::s
   constexpr double side = 432;  // pt: six inches
   constexpr std::string_view prefix = "figure:";
   const std::string name = starts_with(address, prefix) ? address.substr(prefix.size()) : address;
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts,
+                    words_of(plan.pattern().language)};
   const auto figure = draw_figure(scene, size, name, side, side);
   if (figure) return canvas::to_svg(*figure->list, figure->width, figure->height, fonts);
 

@@ -6,6 +6,7 @@
 // warning) the ledger is stale.
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -16,6 +17,7 @@
 #include "compile/plan.h"
 #include "diag/accept.h"
 #include "diag/diagnostics.h"
+#include "words/languages.h"
 
 namespace dogear {
 
@@ -42,7 +44,7 @@ struct Printing {
 
 struct Options {
   std::string size;                  // a size's name; empty for every size
-  std::string paper;                 // "letter", "a4" or a template's path; empty: the pattern's
+  std::string paper;                 // one of papers() or a template's path; empty: the pattern's
   std::optional<std::int64_t> date;  // seconds since 1970 for the PDF; none without
   Form form = Form::pages;
   Printing printing = {};
@@ -62,10 +64,15 @@ void settle(Session& session, bool whole);
 std::optional<std::vector<std::size_t>> find_sizes(const Pattern& pattern, const std::string& name,
                                                    Diagnostics& diagnostics);
 
-// The finished pages of each size asked for.
+// The finished pages of each size asked for. `fonts` are those of templates that name none; pages
+// of others keep their own.
 struct Pages {
   std::size_t size = 0;
   canvas::Document document;
+  std::shared_ptr<const canvas::FontSet> own_fonts;  // none: those given
+  const canvas::FontSet& fonts(const canvas::FontSet& given) const {
+    return own_fonts ? *own_fonts : given;
+  }
 };
 std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& options,
                                             const canvas::FontSet& fonts, Session& session);

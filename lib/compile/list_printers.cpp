@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
+#include "booklet/writer.h"
 #include "compile/lists.h"
 
 namespace dogear {
@@ -23,7 +24,34 @@ std::size_t places(std::string_view text) {
 }
 
 std::string heading(const Pattern& pattern, const ListGroup& group) {
-  return pattern.title + ", " + (group.size ? pattern.sizes[*group.size].title : group.title);
+  return pattern.title + ", " +
+         (group.size ? pattern.sizes[*group.size].title
+                     : said(words_of(pattern.language), group.title));
+}
+
+// A name or a phrase of the lists as the language says it; of several with commas, each.
+std::string said(const Words& words, const std::string& text) {
+  if (words.language == "en") return text;
+  if (words.has("list " + text)) return words("list " + text);
+  std::vector<std::string> parts;
+  for (std::string& part : split(text, ',')) {
+    const std::string_view bare = trim(part);
+    const std::string of_list = words.named("list ", bare);
+    const std::string known =
+        of_list != bare ? of_list : words.named("use ", words.named("shape ", bare));
+    parts.push_back(booklet::spelled(words, known));
+  }
+  return join(parts, ", ");
+}
+
+// For people alone: names that other programs read stay as they are.
+List in_language(const Words& words, const List& list) {
+  List out{said(words, list.name), {}, list.rows, list.to_tick};
+  for (const std::string& column : list.columns) out.columns.push_back(said(words, column));
+  for (auto& row : out.rows)
+    for (Cell& cell : row)
+      if (auto* text = std::get_if<std::string>(&cell)) *text = said(words, *text);
+  return out;
 }
 
 // Columns in which no row says anything are left out where people read.
@@ -76,7 +104,8 @@ std::string print_text(const Pattern& pattern, const std::vector<ListGroup>& gro
   for (const ListGroup& group : groups) {
     if (!text.empty()) text += '\n';
     text += heading(pattern, group) + '\n';
-    for (const List& list : group.lists) text += '\n' + text_list(list);
+    for (const List& list : group.lists)
+      text += '\n' + text_list(in_language(words_of(pattern.language), list));
   }
   return text;
 }
@@ -114,7 +143,8 @@ std::string print_markdown(const Pattern& pattern, const std::vector<ListGroup>&
   for (const ListGroup& group : groups) {
     if (!text.empty()) text += '\n';
     text += "## " + heading(pattern, group) + '\n';
-    for (const List& list : group.lists) text += '\n' + markdown_list(list);
+    for (const List& list : group.lists)
+      text += '\n' + markdown_list(in_language(words_of(pattern.language), list));
   }
   return text;
 }

@@ -196,15 +196,28 @@ std::string input_words(const Scene& scene, std::size_t size, const Input& input
     const BlockUse& use = scene.checked.pattern.uses.at(block->use);
     return use.title.empty() ? use.id : use.title;
   }
-  const std::string& name = scene.piecing.units.at(input.unit).name;
-  return name.empty() || name.find(" section ") != std::string::npos ? "sewn so far" : name;
+  return unit_words(scene, input.unit);
+}
+
+std::string unit_words(const Scene& scene, UnitId unit) {
+  const std::string& name = scene.piecing.units.at(unit).name;
+  constexpr std::string_view row = "row ", border = "border ";
+  if (name.empty() || name.find(" section ") != std::string::npos)
+    return scene.words("drawn so far");
+  if (starts_with(name, row))
+    return scene.words.form("noun row", NounForm::bare, {{"n", name.substr(row.size())}});
+  if (starts_with(name, border))
+    return scene.words("drawn border", {{"n", name.substr(border.size())}});
+  return scene.words.name(scene.words.named("unit ", name));
 }
 
 std::string inputs_words(const Scene& scene, std::size_t size, const SewnUnit& u, bool blocks) {
   std::vector<std::pair<std::string, int>> kinds;
   for (const Input& input : u.inputs) {
-    const std::string words = input_words(scene, size, input, blocks) +
-                              (blocks && is_half(scene, size, input) ? " half" : "");
+    const std::string name = input_words(scene, size, input, blocks);
+    const std::string words = blocks && is_half(scene, size, input)
+                                  ? scene.words.form("noun half", NounForm::bare, {{"name", name}})
+                                  : name;
     const auto found = std::find_if(kinds.begin(), kinds.end(),
                                     [&](const auto& kind) { return kind.first == words; });
     if (found == kinds.end()) {
@@ -213,13 +226,10 @@ std::string inputs_words(const Scene& scene, std::size_t size, const SewnUnit& u
       ++found->second;
     }
   }
-  std::string out;
-  for (std::size_t i = 0; i < kinds.size(); ++i) {
-    if (i > 0) out += i + 1 == kinds.size() ? " and " : ", ";
-    if (kinds[i].second > 1) out += std::to_string(kinds[i].second) + " × ";
-    out += kinds[i].first;
-  }
-  return out;
+  std::vector<std::string> parts;
+  for (const auto& [words, n] : kinds)
+    parts.push_back((n > 1 ? std::to_string(n) + " × " : "") + words);
+  return scene.words.list(parts);
 }
 
 Rect sewn_box(const Patchwork& work, const Scene& scene, UnitId id) {

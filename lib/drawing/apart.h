@@ -34,6 +34,8 @@ Ring cut_ring(const Scene& scene, std::size_t size, PieceId piece, double scale)
 
 // "A3", the unit's name, or the title of the block that hands the unit over: its halves have
 // names that many blocks share.
+// What a unit is called: a name the program gave it in the words of the language.
+std::string unit_words(const Scene& scene, UnitId unit);
 std::string input_words(const Scene& scene, std::size_t size, const Input& input, bool blocks);
 // "A3, B1 and 2 × ray"; with blocks, "2 × Lantern half".
 std::string inputs_words(const Scene& scene, std::size_t size, const SewnUnit& unit, bool blocks);

@@ -48,10 +48,12 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
   const std::vector<FlatPatch> patches =
       part.is_patch ? std::vector<FlatPatch>{{id, {}}} : flatten(scene.checked, id);
   PatchLabels names(scene);
-  std::string alt = (use->title.empty() ? use->id : use->title) +
-                    " block: " + std::to_string(patches.size()) +
-                    (patches.size() == 1 ? " patch" : " patches") + " of " +
-                    fabric_words(scene, patches) + (in_halves ? ", sewn as halves" : "");
+  const long long count = static_cast<long long>(patches.size());
+  std::string alt = scene.words(
+      "drawn block", {{"name", use->title.empty() ? use->id : use->title},
+                      {"patches", std::to_string(count) + " " + scene.words.noun("patches", count)},
+                      {"fabrics", fabric_words(scene, patches)}});
+  if (in_halves) alt += scene.words("drawn in halves");
 
   const auto draw = [&](double scale) {
     canvas::DisplayList list;

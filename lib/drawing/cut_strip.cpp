@@ -27,16 +27,17 @@ canvas::Style offcut_style() {
 
 bool is_whole(const StripPlan& plan, const Run& run) { return run.length == plan.usable; }
 
-std::string height_by_length(const Fraction& height, const Fraction& length) {
-  return pretty(height) + " × " + pretty_inches(length);
+std::string height_by_length(const Words& words, const Fraction& height, const Fraction& length) {
+  return pretty(height) + " × " + words.inches(length);
 }
 
 }  // namespace
 
 std::string run_words(const Scene& scene, std::size_t size, const StripPlan& plan, const Run& run) {
+  const Words& w = scene.words;
   const std::string down =
       run.kind != Run::Kind::leftover && run.height.num > 0 && !(run.height == plan.height)
-          ? ", cut down to " + pretty_inches(run.height)
+          ? w("drawn cut down", {{"height", w.inches(run.height)}})
           : "";
   switch (run.kind) {
     case Run::Kind::piece: {
@@ -44,25 +45,27 @@ std::string run_words(const Scene& scene, std::size_t size, const StripPlan& pla
       std::string words = std::to_string(run.count) + " × " +
                           scene.piecing.pieces.at(run.piece).label(scene.checked.pattern);
       for (const auto& [piece, n] : run.also) {
-        words += " and " + std::to_string(n) + " × " +
+        words += w("list last") + std::to_string(n) + " × " +
                  scene.piecing.pieces.at(piece).label(scene.checked.pattern);
       }
       if (cut == nullptr) return words + down;
       const bool square_ended =
           cut->cut.method == CutMethod::rectangle || cut->cut.method == CutMethod::joined_strip;
-      return words + (square_ended ? ", " : " ") + cut_words(cut->cut, run.count) + down;
+      return words + (square_ended ? ", " : " ") + cut_words(w, cut->cut, run.count) + down;
     }
     case Run::Kind::strip_set:
-      return "for strip set " + std::to_string(run.strip_set + 1) + ", " +
-             pretty_inches(run.length) + " long" + down;
+      return w("drawn for strip set",
+               {{"n", std::to_string(run.strip_set + 1)}, {"length", w.inches(run.length)}}) +
+             down;
     case Run::Kind::whole_strip: {
       const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
-      return (is_whole(plan, run) ? "whole strip" : pretty_inches(run.length)) +
-             (purpose.empty() ? "" : " for the " + purpose) + down;
+      return (is_whole(plan, run) ? w("drawn whole strip") : w.inches(run.length)) +
+             (purpose.empty() ? "" : " " + w.named("for ", purpose)) + down;
     }
     case Run::Kind::leftover:
-      return "left over " +
-             height_by_length(run.height.num > 0 ? run.height : plan.height, run.length);
+      return w("drawn left over",
+               {{"size",
+                 height_by_length(w, run.height.num > 0 ? run.height : plan.height, run.length)}});
   }
   return {};
 }
@@ -93,11 +96,12 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
       style.font = canvas::FontId::sans;
       style.largest = 8;
       const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
-      labels.put_inside(there,
-                        run.kind == Run::Kind::strip_set
-                            ? "strip set " + std::to_string(run.strip_set + 1)
-                            : purpose,
-                        style);
+      labels.put_inside(
+          there,
+          run.kind == Run::Kind::strip_set
+              ? scene_.words("drawn strip set", {{"n", std::to_string(run.strip_set + 1)}})
+              : scene_.words.named("use ", purpose),
+          style);
     }
   }
 }
@@ -111,7 +115,7 @@ void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& 
   words.largest = largest_note;
   const Fraction high = height.round_down(16), wide = length.round_down(16);
   for (const std::string& text :
-       {height_by_length(high, wide), pretty(high) + " × " + pretty(wide)}) {
+       {height_by_length(scene_.words, high, wide), pretty(high) + " × " + pretty(wide)}) {
     if (labels.put_inside(corners(area), text, words)) return;
   }
 }
@@ -128,7 +132,7 @@ void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run,
   if (plain) {
     list.shape(outline(area), cloth(fabric_));
     const std::string name = label(run.piece);
-    if (!labels.put_inside(area, name + ", " + pretty_inches(run.length), style)) {
+    if (!labels.put_inside(area, name + ", " + scene_.words.inches(run.length), style)) {
       labels.put_inside(area, name, style);
     }
     return;
@@ -160,12 +164,13 @@ void StripArt::spare(canvas::DisplayList& list, Labels& labels, const Run& run, 
     style.font = canvas::FontId::sans;
     style.largest = largest_note;
     const std::string label = scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern);
-    if (!labels.put_inside(ring, "spare " + label, style)) labels.put_inside(ring, label, style);
+    if (!labels.put_inside(ring, scene_.words("drawn spare", {{"piece", label}}), style))
+      labels.put_inside(ring, label, style);
   }
 }
 
 std::vector<std::string> StripArt::measured_words(const Run& run) const {
-  const std::string length = pretty_inches(run.length);
+  const std::string length = scene_.words.inches(run.length);
   if (run.kind != Run::Kind::piece || run.count == 1) return {length};
   return {std::to_string(run.count) + " " +
               scene_.piecing.pieces.at(run.piece).label(scene_.checked.pattern) + ": " + length,

@@ -74,46 +74,51 @@ class LayoutArt {
     return layout.source < sources.size() ? &sources[layout.source] : nullptr;
   }
 
-  static std::string numbers(const ClothLayout& l) {
+  std::string numbers(const ClothLayout& l) const {
     const std::string first = std::to_string(l.first_sheet);
     if (l.times == 1) return first;
-    return first + (l.times == 2 ? " and " : " to ") + std::to_string(l.first_sheet + l.times - 1);
+    return first + scene_.words(l.times == 2 ? "list last" : "drawn to") +
+           std::to_string(l.first_sheet + l.times - 1);
   }
 
   std::vector<std::string> side_words(const ClothLayout& l) const {
     const ClothSource* from = source(l);
-    const std::string height = pretty_inches(l.parts.front().plan->height);
-    const bool one = l.times == 1;
+    const Words& w = scene_.words;
+    const std::string height = w.inches(l.parts.front().plan->height);
+    const std::string cut = w("drawn cut", {{"n", std::to_string(l.times)}});
     if (l.kind == ClothLayout::Kind::panel) {
-      return {"Cut 1", "length of", pretty_inches(l.length.round_up(16))};
+      return {w("drawn cut", {{"n", "1"}}), w("drawn length of"), w.inches(l.length.round_up(16))};
     }
     const bool strips = from == nullptr || from->kind == ClothSource::Kind::yardage ||
                         is_strip_bundle(pattern_, *from);
-    const std::string cut = "Cut " + std::to_string(l.times);
-    const std::string whole = pretty_inches(l.height.round_nearest(16));
+    const std::string whole = w.inches(l.height.round_nearest(16));
     if (strips) {
-      std::vector<std::string> words{cut, whole + (one ? " strip" : " strips")};
-      if (l.kind == ClothLayout::Kind::sheet && !has_heights(l)) words.push_back("to " + height);
+      std::vector<std::string> words{
+          cut, w("drawn strips high", {{"height", whole}, {"strips", w.noun("strips", l.times)}})};
+      if (l.kind == ClothLayout::Kind::sheet && !has_heights(l))
+        words.push_back(w("drawn down to", {{"height", height}}));
       return words;
     }
-    const std::string by = pretty(from->height->round_nearest(16)) + " × " +
-                           pretty_inches(from->length.round_nearest(16));
+    const std::string by =
+        pretty(from->height->round_nearest(16)) + " × " + w.inches(from->length.round_nearest(16));
     const bool square = from->kind == ClothSource::Kind::bundle;
-    const std::string noun = square                                         ? "square"
-                             : from->kind == ClothSource::Kind::fat_quarter ? "fat quarter"
-                             : from->kind == ClothSource::Kind::fat_eighth  ? "fat eighth"
-                                                                            : "scrap";
-    const std::string measure = square ? pretty_inches(from->length.round_nearest(16)) : by;
-    if (l.kind == ClothLayout::Kind::strip) return {cut, noun + (one ? "" : "s"), measure};
-    std::string name = noun;
-    name[0] = static_cast<char>(name[0] - 'a' + 'A');
-    return {name + (one ? "" : "s"), numbers(l), measure};
+    const std::string noun = w.noun(square                                         ? "squares"
+                                    : from->kind == ClothSource::Kind::fat_quarter ? "fat quarters"
+                                    : from->kind == ClothSource::Kind::fat_eighth  ? "fat eighths"
+                                                                                   : "scraps",
+                                    l.times);
+    const std::string measure = square ? w.inches(from->length.round_nearest(16)) : by;
+    if (l.kind == ClothLayout::Kind::strip) return {cut, noun, measure};
+    return {capital(noun), numbers(l), measure};
   }
 
   void words(canvas::DisplayList& list, const ClothLayout& layout, bool smaller) const {
     double y = 7;
     std::vector<std::string> lines = side_words(layout);
-    if (smaller) lines.insert(lines.end(), {"(drawn", "smaller)"});
+    if (smaller) {
+      for (std::string& line : split(scene_.words("drawn smaller"), '/'))
+        lines.push_back(std::move(line));
+    }
     for (const std::string& line : lines) {
       const bool first = &line == &lines.front();
       write(list, scene_.fonts, 0, y, first ? 7.5 : 7, line,
@@ -159,7 +164,7 @@ class LayoutArt {
                  const ClothLayout::Part& part) const {
     LabelStyle style;
     style.font = canvas::FontId::sans;
-    const std::string height = pretty_inches(part.plan->height);
+    const std::string height = scene_.words.inches(part.plan->height);
     const std::string text =
         part.times == 1 ? height : std::to_string(part.times) + " of " + height;
     const Rect m = labels.measure(text, 6.4, style);
@@ -215,7 +220,7 @@ class LayoutArt {
         art.draw(list, labels, *part.plan, {0, 1, -1, 0, x, art.points(down)});
         right += Exact(part.plan->height);
       }
-      const std::string height = pretty_inches(part.plan->height);
+      const std::string height = scene_.words.inches(part.plan->height);
       const std::string many = std::to_string(part.times) + " of " + height;
       widths.push_back({from, side + art.points(right), {part.times == 1 ? height : many}});
     }
@@ -225,10 +230,12 @@ class LayoutArt {
                     beside, rest);
     }
     put_measures(list, labels, h, true, widths, side, side + w);
-    put_measures(
-        list, labels, 0, false,
-        {{side, side + w, {pretty_inches(layout.length.round_up(16)) + " along the length"}}}, side,
-        side + w);
+    put_measures(list, labels, 0, false,
+                 {{side,
+                   side + w,
+                   {scene_.words("drawn along length",
+                                 {{"length", scene_.words.inches(layout.length.round_up(16))}})}}},
+                 side, side + w);
   }
 
   const Scene& scene_;
@@ -252,16 +259,18 @@ std::string words_of(const Scene& scene, std::size_t size, const ClothLayout& la
     for (const ClothLayout::Part& part : parts) {
       const StripPlan& plan = *part.plan;
       const long long n = part.times * layout.times;
-      words += "; cut " + std::to_string(n) + " " + pretty_inches(plan.height) +
-               (n == 1 ? " strip" : " strips") + how + ":";
+      words += scene.words("drawn cuts", {{"n", std::to_string(n)},
+                                          {"height", scene.words.inches(plan.height)},
+                                          {"strips", scene.words.noun("strips", n)},
+                                          {"how", how}});
       for (const Run& run : plan.runs) {
         words += (&run == &plan.runs.front() ? " " : ", ") + run_words(scene, size, plan, run);
       }
     }
   };
   const bool panel = layout.kind == ClothLayout::Kind::panel;
-  add(layout.parts, panel ? " along the length" : "");
-  add(layout.across, " across, beside those");
+  add(layout.parts, panel ? scene.words("drawn lengthwise") : "");
+  add(layout.across, scene.words("drawn across"));
   return words;
 }
 
@@ -317,8 +326,10 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
   if (layouts.empty()) return {};
 
   const long long count = strips_in(layouts);
-  std::string alt = "Cutting " + scene.checked.pattern.fabrics.at(*fabric).name + ": " +
-                    std::to_string(count) + (count == 1 ? " strip" : " strips");
+  std::string alt =
+      scene.words("drawn cutting", {{"name", scene.checked.pattern.fabrics.at(*fabric).name},
+                                    {"n", std::to_string(count)},
+                                    {"strips", scene.words.noun("strips", count)}});
   for (const ClothLayout& layout : layouts) alt += words_of(scene, size, layout);
 
   double scale = scale_of(scene, size, room.width);
@@ -332,7 +343,7 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
   }
   if (shown < layouts.size()) {
     write(list, scene.fonts, side, list.bounds().bottom + note_step, note,
-          "and " + std::to_string(layouts.size() - shown) + " more kinds of strip");
+          scene.words("drawn more", {{"n", std::to_string(layouts.size() - shown)}}));
   }
   return fitted(room, 1, 1, [&](double) { return finish(list, alt); });
 }
@@ -356,7 +367,7 @@ double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
     for (const auto& [fabric, width] : set.strips) {
       const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
       const std::string text =
-          std::to_string(f.number) + " " + f.name + ", " + pretty_inches(width);
+          std::to_string(f.number) + " " + f.name + ", " + scene.words.inches(width);
       words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
     }
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
@@ -372,13 +383,16 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
   const std::vector<StripSet>& sets = scene.quantities.sizes.at(size).strip_sets;
   if (n < 1 || n > sets.size()) return {};
   const StripSet& set = sets[n - 1];
-  std::string alt = "Strip set " + std::to_string(n) + " of ";
-  for (std::size_t i = 0; i < set.strips.size(); ++i) {
-    if (i > 0) alt += i + 1 == set.strips.size() ? " and " : ", ";
-    alt += scene.checked.pattern.fabrics.at(set.strips[i].first).name;
-  }
-  alt += ": sew " + std::to_string(set.sets) + (set.sets == 1 ? " set" : " sets") + ", cut " +
-         std::to_string(set.need) + " " + cut_words(set.cut, set.need);
+  std::vector<std::string> names;
+  for (const auto& [fabric, width] : set.strips)
+    names.push_back(scene.checked.pattern.fabrics.at(fabric).name);
+  const std::string alt =
+      scene.words("drawn set", {{"set", std::to_string(n)},
+                                {"fabrics", scene.words.list(names)},
+                                {"n", std::to_string(set.sets)},
+                                {"sets", scene.words.noun("sets", set.sets)},
+                                {"need", std::to_string(set.need)},
+                                {"cut", cut_words(scene.words, set.cut, set.need)}});
   return fitted(room, scale_of_sets(scene, size, room), 3, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);

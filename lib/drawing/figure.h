@@ -9,6 +9,7 @@
 #include "canvas/display.h"
 #include "canvas/font.h"
 #include "cutting/quantities.h"
+#include "words/languages.h"
 
 namespace dogear {
 
@@ -25,6 +26,7 @@ struct Scene {
   const Piecing& piecing;
   const Quantities& quantities;
   const canvas::FontSet& fonts;
+  const Words& words = english_words();
 };
 
 // Every address that names a figure of this size, in the booklet's order.

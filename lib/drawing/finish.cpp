@@ -27,9 +27,7 @@ std::optional<Figure> mitre_figure(const Scene& scene, std::size_t size, Room ro
   const Piece* piece = mitred_piece(scene, size);
   if (piece == nullptr) return {};
   const Fabric& fabric = scene.checked.pattern.fabrics.at(piece->fabric);
-  const std::string alt =
-      "A mitred corner: the two borders hang over, then the seam from the inside corner out, then "
-      "the corner trimmed and pressed open";
+  const std::string alt = scene.words("drawn mitre");
   // Any border's corner looks alike, so it is drawn as wide as is clear.
   const double wide = 2, over = 2.9, inside = 3.4;
   return fitted(room, 18, 6, [&](double scale) {
@@ -72,11 +70,9 @@ std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room roo
   if (!binding || !binding->square) return {};
   const Fabric& fabric = scene.checked.pattern.fabrics.at(binding->fabric);
   const double side = binding->square->approx(), strip = binding->strip.approx();
-  const std::string measure = pretty_inches(*binding->square);
-  const std::string alt = "Bias binding: a square of " + measure +
-                          " is cut from corner to corner; its halves, sewn along their straight "
-                          "edges, make a slanted sheet with lines " +
-                          pretty_inches(binding->strip) + " apart";
+  const std::string measure = scene.words.inches(*binding->square);
+  const std::string alt = scene.words(
+      "drawn bias binding", {{"square", measure}, {"strip", scene.words.inches(binding->strip)}});
   return fitted(room, 8, 1.5, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);

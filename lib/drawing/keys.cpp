@@ -104,7 +104,8 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
   const MarksUsed used = marks_used(scene, size);
   const Fabric sample{.id = {}, .name = {}, .colour = "#d8d8d8", .number = 1, .span = {}};
   const std::string allowance =
-      pretty_inches(scene.checked.pattern.seam_allowance.round_nearest(16));
+      scene.words.inches(scene.checked.pattern.seam_allowance.round_nearest(16));
+  const Words& words = scene.words;
   const auto patch = [&](canvas::DisplayList& list, Spot c, double w, double h) {
     list.shape(outline(rectangle(c, w, h)), [&] {
       canvas::Style style = cloth(sample);
@@ -117,61 +118,61 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          patch(list, c, 30, 13);
          grain_line(list, c - Spot{11, 0}, c + Spot{11, 0});
        },
-       "Grain: the thread along the strip", used.steps},
+       words("mark grain"), used.steps},
       {[&](auto& list, Spot c) {
          list.stroke_path(canvas::Path::segment(c + Spot{-13, 3}, c + Spot{13, 3}), ink, edge);
          bias_wave(list, c - Spot{0, 1.2}, {1, 0}, 15);
        },
-       "Bias edge: it stretches, handle gently", used.bias},
+       words("mark bias"), used.bias},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
          press_arrow(list, c, {1, 0});
        },
-       "Press both allowances this way", used.arrow},
+       words("mark press"), used.arrow},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          list.stroke_path(canvas::Path::segment(c - Spot{0, 6.5}, c + Spot{0, 6.5}), ink, edge);
          press_open(list, c, {1, 0});
        },
-       "Press the seam open", used.open},
+       words("mark open"), used.open},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          list.stroke_path(canvas::Path::segment(c - Spot{15, 0}, c), ink, edge);
          seam_stop(list, c);
        },
-       "Stop the seam at the ring, or turn there", used.stops},
+       words("mark stop"), used.stops},
       {[&](auto& list, Spot c) {
          canvas::Style outer = canvas::Style::filled(tint(sample));
          outer.stroke = pale;
          list.shape(outline(rectangle(c, 30, 15)), outer);
          patch(list, c, 23, 8);
        },
-       "Patch with " + allowance + " allowance to the cut edge", used.steps},
+       words("mark patch", {{"allowance", allowance}}), used.steps},
       {[&](auto& list, Spot c) {
          canvas::Style wrong = canvas::Style::filled(tint(sample));
          wrong.stroke = ink;
          list.shape(outline(rectangle(c, 30, 13)), wrong);
        },
-       "Wrong side of the fabric", used.stitched},
+       words("mark wrong side"), used.stitched},
       {[&](auto& list, Spot c) {
          drawn_line(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       "Draw this line", used.stitched},
+       words("mark line"), used.stitched},
       {[&](auto& list, Spot c) {
          stitches(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       "Sew here", used.stitched},
+       words("mark sew"), used.stitched},
       {[&](auto& list, Spot c) {
          cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
        },
-       "Cut here", used.cut},
+       words("mark cut"), used.cut},
       {[&](auto& list, Spot c) {
          seam_line(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       used.halves && used.panels ? "Seam between halves or panels"
-       : used.halves              ? "Seam between halves"
-                                  : "Seam between panels",
+       words(used.halves && used.panels ? "mark seam of both"
+             : used.halves              ? "mark seam of halves"
+                                        : "mark seam of panels"),
        used.halves || used.panels},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
@@ -179,10 +180,10 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          labels.put_at(c, "A3", 8);
          labels.paint(list);
        },
-       "Shape A of fabric 3"},
+       words("mark label")},
   };
   std::erase_if(entries, [](const Entry& e) { return !e.used; });
-  std::string alt = "Key of marks:";
+  std::string alt = words("drawn key");
   for (const Entry& e : entries) alt += (&e == &entries.front() ? " " : "; ") + e.words;
   return in_room(room, columns(scene, entries, mark_width, room, alt));
 }
@@ -200,7 +201,7 @@ std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room 
   }
   if (used.empty()) return {};
   std::vector<Entry> entries;
-  std::string alt = "The fabrics:";
+  std::string alt = scene.words("drawn fabrics");
   for (const FabricId id : used) {
     const Fabric& fabric = fabrics.at(id);
     const canvas::Style style = cloth(fabric);
@@ -219,8 +220,9 @@ std::optional<Figure> swatch_figure(const Scene& scene, const std::string& id, R
     const double side = std::min({14.0, room.width, room.height}) - edge;
     canvas::DisplayList list;
     list.shape(outline(rectangle({side / 2, side / 2}, side, side)), cloth(fabric, 3.2));
-    return finish(std::move(list),
-                  fabric.name + ": " + std::string(canvas::hatch_name(fabric.number - 1)));
+    return finish(
+        std::move(list),
+        fabric.name + ": " + scene.words.named("hatch ", canvas::hatch_name(fabric.number - 1)));
   }
   return {};
 }

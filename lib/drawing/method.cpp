@@ -102,7 +102,8 @@ class Stages {
     Stage stage;
     stage.layers.push_back({square({peep, -peep}, s), fabric(lower()), false});
     stage.layers.push_back({square({0, 0}, s), fabric(upper()), true});
-    stage.caption = label(upper()) + " on " + label(lower());
+    stage.caption =
+        scene_.words("caption on", {{"what", label(upper())}, {"base", label(lower())}});
     return stage;
   }
 
@@ -128,7 +129,7 @@ class Stages {
       if (!right) seam = {Line::Kind::sewn, Spot{0, c} + there, Spot{s - c, s} + there};
       stage.lines.push_back(seam);
     }
-    stage.caption = "cut apart";
+    stage.caption = scene_.words("caption cut apart");
     return stage;
   }
 
@@ -143,7 +144,7 @@ class Stages {
     stage.layers.push_back({below, fabric(upper()), true});
     stage.layers.push_back({above, fabric(lower()), true});
     twice_sewn(stage, {0, s}, {s, 0});
-    stage.caption = "two pairs, facing";
+    stage.caption = scene_.words("caption two pairs");
     return stage;
   }
 
@@ -166,7 +167,7 @@ class Stages {
                                {{0, s}, {s, 0}}}) {
       stage.lines.push_back({Line::Kind::cut, a, b});
     }
-    stage.caption = "cut into eight";
+    stage.caption = scene_.words("caption eight");
     return stage;
   }
 
@@ -177,7 +178,7 @@ class Stages {
     stage.layers.push_back({square({0, 0}, s), fabric(1), true});
     stage.layers.push_back({square({l - s, l - s}, s), fabric(1), true});
     twice_sewn(stage, {0, 0}, {l, l});
-    stage.caption = "2 × " + label(1) + " on " + label(0);
+    stage.caption = scene_.words("caption on", {{"what", "2 × " + label(1)}, {"base", label(0)}});
     return stage;
   }
 
@@ -191,7 +192,7 @@ class Stages {
         {{{l - s - c, l - s + c}, {l - c, l - s + c}, {l - c, l + c}}, fabric(1), false});
     stage.layers.push_back({square({0, l - s}, s), fabric(1), true});
     twice_sewn(stage, {0, l}, {s, l - s});
-    stage.caption = "1 × " + label(1) + " on each half";
+    stage.caption = scene_.words("caption on each half", {{"what", "1 × " + label(1)}});
     return stage;
   }
 
@@ -273,11 +274,11 @@ class Stages {
           ++known->second;
         }
       }
-      for (const auto& [name, n] : said) {
-        if (!stage.caption.empty()) stage.caption += &name == &said.back().first ? " and " : ", ";
-        stage.caption += (n > 1 ? std::to_string(n) + " × " : "") + name;
-      }
-      stage.caption += " on " + label(0);
+      std::vector<std::string> laid;
+      for (const auto& [name, n] : said)
+        laid.push_back((n > 1 ? std::to_string(n) + " × " : "") + name);
+      stage.caption =
+          scene_.words("caption on", {{"what", scene_.words.list(laid)}, {"base", label(0)}});
       out.push_back(std::move(stage));
       done.insert(done.end(), now.begin(), now.end());
       waiting = std::move(later);
@@ -390,15 +391,14 @@ void draw_method(canvas::DisplayList& list, Labels& labels, const Scene& scene, 
 
 std::string batch_words(const Scene& scene, UnitId id) {
   const SewnBatch& batch = *scene.piecing.units.at(id).batch;
-  std::string out(dogear::method_words(batch.method));
-  out[0] = static_cast<char>(out[0] - 'a' + 'A');
-  out += batch.method == Method::stitched_corners ? " of " : " from ";
-  for (std::size_t i = 0; i < batch.takes.size(); ++i) {
-    if (i > 0) out += i + 1 == batch.takes.size() ? " and " : ", ";
-    out += std::to_string(batch.takes[i].count) + " × " +
-           scene.piecing.pieces.at(batch.takes[i].piece).label(scene.checked.pattern);
-  }
-  return out;
+  std::vector<std::string> taken;
+  for (const auto& take : batch.takes)
+    taken.push_back(std::to_string(take.count) + " × " +
+                    scene.piecing.pieces.at(take.piece).label(scene.checked.pattern));
+  const std::string method = scene.words.named("method ", dogear::method_words(batch.method));
+  return scene.words(
+      batch.method == Method::stitched_corners ? "drawn corners of" : "drawn batch from",
+      {{"method", capital(method)}, {"pieces", scene.words.list(taken)}});
 }
 
 }  // namespace dogear::drawing

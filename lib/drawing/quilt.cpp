@@ -6,6 +6,7 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "drawing/apart.h"
 #include "drawing/figures.h"
 #include "drawing/labels.h"
 #include "drawing/marks.h"
@@ -19,7 +20,7 @@ constexpr double binding_shown = 0.375;  // inches of binding seen from the fron
 
 std::string measure_words(const Scene& scene, std::size_t size) {
   const SizeQuantities& q = scene.quantities.sizes.at(size);
-  return pretty(q.finished_width) + " × " + pretty_inches(q.finished_height);
+  return pretty(q.finished_width) + " × " + scene.words.inches(q.finished_height);
 }
 
 std::string title(const Scene& scene, std::size_t size) {
@@ -56,19 +57,18 @@ void find_rows(const Scene& scene, const std::set<UnitId>& assembly, UnitId id,
 }
 
 // "Row 3", "Sashing row": as the assembly names it, so that a row made twice is found twice.
-std::string row_words(const std::string& name, std::size_t position) {
-  if (name.empty()) return "Row " + std::to_string(position);
-  std::string words = name;
-  if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  return words;
+std::string row_words(const Scene& scene, UnitId row, std::size_t position) {
+  if (scene.piecing.units.at(row).name.empty())
+    return capital(scene.words.form("noun row", NounForm::bare, {{"n", std::to_string(position)}}));
+  return capital(unit_words(scene, row));
 }
 
 }  // namespace
 
 std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room) {
   const CheckedSize& top = scene.checked.sizes.at(size);
-  const std::string alt =
-      title(scene, size) + ": the finished quilt top, " + measure_words(scene, size);
+  const std::string alt = scene.words(
+      "drawn quilt", {{"title", title(scene, size)}, {"size", measure_words(scene, size)}});
   const auto draw = [&](double scale) {
     canvas::DisplayList list;
     const Ring around = frame(top.width.approx() * scale, top.height.approx() * scale);
@@ -242,7 +242,7 @@ class Layout {
     for (const RowPlace& place : places) {
       ++position;
       if (!on_point && place.box.width() < width * 0.4) continue;
-      const std::string words = row_words(scene_.piecing.units.at(place.unit).name, position);
+      const std::string words = row_words(scene_, place.unit, position);
       const Rect m = taken.measure(words, 6.5, style);
       const Spot at = on_point ? above_end(place.box, m, places.front().box.top, scale)
                                : Spot{-3 - m.width() / 2, place.box.center().y};
@@ -256,7 +256,7 @@ class Layout {
   std::string alt() const {
     std::map<std::size_t, int> count;
     for (const BlockPlace& place : top_.places) ++count[place.use];
-    std::string words = title(scene_, size_) + ", layout:";
+    std::string words = scene_.words("drawn layout", {{"title", title(scene_, size_)}});
     bool first = true;
     for (const auto& [use, n] : count) {
       const BlockUse& block = scene_.checked.pattern.uses.at(use);
@@ -284,11 +284,11 @@ std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room 
   const std::optional<Backing>& backing = scene.quantities.sizes.at(size).backing;
   if (!backing || backing->panels < 1) return {};
   const CheckedSize& top = scene.checked.sizes.at(size);
-  const std::string measure = pretty(backing->width) + " × " + pretty_inches(backing->height);
-  const std::string alt = "The backing, " + measure + ", of " + std::to_string(backing->panels) +
-                          (backing->panels == 1      ? " panel"
-                           : backing->seams_vertical ? " panels joined by upright seams"
-                                                     : " panels joined by level seams");
+  const std::string measure = pretty(backing->width) + " × " + scene.words.inches(backing->height);
+  const std::string alt = scene.words(backing->panels == 1      ? "drawn backing"
+                                      : backing->seams_vertical ? "drawn backing upright"
+                                                                : "drawn backing level",
+                                      {{"size", measure}, {"n", std::to_string(backing->panels)}});
   const auto draw = [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
@@ -321,15 +321,15 @@ std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room 
       LabelStyle words;
       words.font = canvas::FontId::sans;
       words.largest = 8;
-      labels.put_inside(panel, "panel " + std::to_string(i + 1), words);
+      labels.put_inside(panel, scene.words("drawn panel", {{"n", std::to_string(i + 1)}}), words);
     }
     LabelStyle plain;
     plain.font = canvas::FontId::sans;
-    const std::string down = pretty_inches(backing->height);
+    const std::string down = scene.words.inches(backing->height);
     const double beside = -5 - labels.measure(down, 7, plain).width() / 2;
     measure_line(list, {0, -7}, {w, -7});
     measure_line(list, {beside, 0}, {beside, h});
-    labels.put_at({w / 2, -7}, pretty_inches(backing->width), 7, plain);
+    labels.put_at({w / 2, -7}, scene.words.inches(backing->width), 7, plain);
     labels.put_at({beside, h / 2}, down, 7, plain);
     labels.paint(list);
     return finish(std::move(list), alt);

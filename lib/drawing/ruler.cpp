@@ -135,13 +135,15 @@ class RulerDrawing {
     Labels labels(scene_.fonts);
     LabelStyle style;
     style.largest = 8;
-    const std::string words = pretty_inches(*cut_.reading) + " line";
+    const std::string words =
+        scene_.words("drawn line", {{"length", scene_.words.inches(*cut_.reading)}});
     const Rect m = labels.measure(words, 8, style);
     const Spot end{right * scale + 6, on_line.y};
     list.stroke_path(canvas::Path::segment(on_line, end), ink, edge);
     labels.put_at({end.x + m.width() / 2, end.y}, words, 8, style);
     if (cut_.upper_reading && cut_.upper_reading->num > 0) {
-      const std::string upper = pretty_inches(*cut_.upper_reading) + " line";
+      const std::string upper =
+          scene_.words("drawn line", {{"length", scene_.words.inches(*cut_.upper_reading)}});
       const Rect u = labels.measure(upper, 7, style);
       const Spot at =
           page(axis + half(cut_.upper_reading->approx()), tip + cut_.upper_reading->approx());
@@ -232,9 +234,11 @@ std::optional<Figure> draw_ruler(const Scene& scene, const PieceCut& cut, std::v
   const Ruler& ruler = *ruler_of(scene, cut);
   const RulerDrawing drawing(scene, cut, ruler, *slope_of(ruler.angle), std::move(cloths),
                              untrimmed);
-  const std::string alt = "Cutting " + what + ": the " + pretty_inches(*cut.reading) +
-                          " line of the " + ruler.name + " on the edge of a " +
-                          pretty_inches(cut.strip) + " strip" + trims;
+  const std::string alt = scene.words("drawn ruler", {{"what", what},
+                                                      {"line", scene.words.inches(*cut.reading)},
+                                                      {"ruler", ruler.name},
+                                                      {"strip", scene.words.inches(cut.strip)}}) +
+                          trims;
   return fitted(room, 16, 5, [&](double scale) { return drawing.draw(scale, alt); });
 }
 
@@ -286,8 +290,8 @@ Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ru
     labels.put_at(to * scale > side + 8 ? (a + b) * 0.5 : Spot{a.x - side / 2 - 4, a.y}, words, 8,
                   style);
   };
-  measure(wide, height + away, pretty_inches(cut.length));
-  measure(narrow, -past - 0.4, pretty_inches(half_angled_short_edge(cut)));
+  measure(wide, height + away, scene.words.inches(cut.length));
+  measure(narrow, -past - 0.4, scene.words.inches(half_angled_short_edge(cut)));
   labels.paint(list);
   return finish(std::move(list), alt);
 }
@@ -313,9 +317,9 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
     if (p.label(scene.checked.pattern) != label) continue;
     if (is_half_angled(scene, piece.cut)) {
       const Ruler& ruler = *ruler_of(scene, piece.cut);
-      const std::string alt = "Cutting " + label + ": the side of the " + ruler.name +
-                              " through the mark at " + pretty_inches(piece.cut.length) +
-                              " on the long edge of a strip with a square end";
+      const std::string alt = scene.words(
+          "drawn half angled",
+          {{"what", label}, {"ruler", ruler.name}, {"mark", scene.words.inches(piece.cut.length)}});
       return fitted(room, 16, 5, [&](double scale) {
         return draw_half_angled(scene, piece.cut, ruler, scene.checked.pattern.fabrics.at(p.fabric),
                                 *slope_of(ruler.angle), scale, alt);
@@ -327,7 +331,7 @@ std::optional<Figure> ruler_figure(const Scene& scene, std::size_t size, const s
     const bool trimmed = tidy(whole) != piece.cut.cut_shape;
     return draw_ruler(scene, piece.cut, {{scene.checked.pattern.fabrics.at(p.fabric), 0, height}},
                       label, room, trimmed ? std::optional(whole) : std::nullopt,
-                      trimmed ? "; tips beyond the dashed line are trimmed" : "");
+                      trimmed ? scene.words("drawn trimmed") : "");
   }
   return {};
 }
@@ -346,7 +350,8 @@ std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t siz
     cloths.push_back({scene.checked.pattern.fabrics.at(set.strips[i].first), y, to});
     y = to;
   }
-  return draw_ruler(scene, set.cut, std::move(cloths), "strip set " + std::to_string(n), room);
+  return draw_ruler(scene, set.cut, std::move(cloths),
+                    scene.words("drawn strip set", {{"n", std::to_string(n)}}), room);
 }
 
 }  // namespace dogear::drawing

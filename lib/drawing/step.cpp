@@ -101,22 +101,21 @@ std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blo
   long long count = 0;
   for (const UnitId unit : cut_together(scene, size, id)) count += made_of(scene, size, unit);
   const std::string number = count == 0 ? "" : std::to_string(count);
-  std::string words = "Sew " + inputs_words(scene, size, u, blocks) + " together";
+  const Words& w = scene.words;
+  std::string words = w("drawn sew", {{"what", inputs_words(scene, size, u, blocks)}});
   if (u.batch) words = batch_words(scene, id);
   if (u.strip_set) {
     const StripSet* set = strip_set_of(scene, size, id);
     if (set == nullptr) return words;
-    words = "Sew strips of ";
-    for (std::size_t i = 0; i < set->strips.size(); ++i) {
-      if (i > 0) words += i + 1 == set->strips.size() ? " and " : ", ";
-      words += scene.checked.pattern.fabrics.at(set->strips[i].first).name;
-    }
-    words += " into a strip set; cut ";
-    words += number.empty() ? "the shapes" : number;
-    if (set->cut.reading) words += " " + cut_words(set->cut, set->need);
+    std::vector<std::string> names;
+    for (const auto& [fabric, width] : set->strips)
+      names.push_back(scene.checked.pattern.fabrics.at(fabric).name);
+    words = w(number.empty() ? "drawn sew shapes" : "drawn sew strips",
+              {{"fabrics", w.list(names)}, {"n", number}});
+    if (set->cut.reading) words += " " + cut_words(w, set->cut, set->need);
     return words;
   }
-  return number.empty() ? words : words + "; make " + number;
+  return number.empty() ? words : words + w("drawn make", {{"n", number}});
 }
 
 Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool down) {
@@ -150,8 +149,10 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
     LabelStyle style;
     style.largest = 8;
     style.plate = false;
-    labels.put_at({sewn.center().x, sewn.bottom + 6.5},
-                  (set == nullptr ? "Make " : "Cut ") + std::to_string(count), 8, style);
+    labels.put_at(
+        {sewn.center().x, sewn.bottom + 6.5},
+        scene.words(set == nullptr ? "label make" : "drawn cut", {{"n", std::to_string(count)}}), 8,
+        style);
   }
   becomes(list, middle, arrow, down);
   if (set != nullptr) {
@@ -234,7 +235,8 @@ std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std:
   if (n < 1 || n > assembly.size()) return {};
   const UnitId id = assembly[n - 1];
   const std::string& name = scene.piecing.units.at(id).name;
-  const std::string alt = (name.empty() ? "" : name + ": ") + step_words(scene, size, id, true);
+  const std::string alt =
+      (name.empty() ? "" : unit_words(scene, id) + ": ") + step_words(scene, size, id, true);
   return fitted(room, 10, 1.2,
                 [&](double scale) { return draw_gaps(scene, size, id, scale, alt); });
 }

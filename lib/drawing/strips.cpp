@@ -161,34 +161,32 @@ std::vector<Ring> laid(const PieceCut& cut, long long count, double scale) {
   return out;
 }
 
-std::string cut_words(const PieceCut& cut, long long count) {
+std::string cut_words(const Words& w, const PieceCut& cut, long long count) {
+  const WordValues values{{"length", w.inches(cut.length)}, {"angle", std::to_string(cut.angle)}};
   switch (cut.method) {
     case CutMethod::rectangle:
-      if (!(cut.length == cut.strip)) return pretty_inches(cut.length) + " long";
-      return pretty_inches(cut.length) + (count == 1 ? " square" : " squares");
+      if (!(cut.length == cut.strip)) return w("drawn long", values);
+      return w(count == 1 ? "drawn square" : "drawn squares", values);
     case CutMethod::joined_strip:
-      return "joined end to end, " + pretty_inches(cut.length) + " long";
+      return w("drawn joined", values);
     case CutMethod::half_square:
-      return "from " + pretty_inches(cut.length) + " squares, each cut once on the diagonal";
+      return w("drawn half squares", values);
     case CutMethod::quarter_square:
-      return "from " + pretty_inches(cut.length) + " squares, each cut twice on the diagonal";
+      return w("drawn quarter squares", values);
     case CutMethod::templated:
-      return "from the template";
+      return w("drawn templated", values);
     case CutMethod::lengthwise:
-      return pretty_inches(cut.length) + " along the length of the cloth";
+      return w("drawn along cloth", values);
     case CutMethod::angled:
     case CutMethod::half_angled:
     case CutMethod::from_strip_set:
       break;
   }
-  if (cut.parallel && !cut.reading) {
-    return "every " + pretty_inches(cut.length) + ", both ends at " + std::to_string(cut.angle) +
-           "°";
-  }
-  std::string words = cut.reading ? "at the " + pretty_inches(*cut.reading) + " line"
-                                  : pretty_inches(cut.length) + " along the wider edge";
-  if (cut.method == CutMethod::half_angled) words += ", one end square";
-  if (cut.angle == 45 && !cut.reading) words += ", both ends at 45°";
+  if (cut.parallel && !cut.reading) return w("drawn slanted", values);
+  std::string words = cut.reading ? w("drawn at line", {{"length", w.inches(*cut.reading)}})
+                                  : w("drawn wider edge", values);
+  if (cut.method == CutMethod::half_angled) words += w("drawn one end square");
+  if (cut.angle == 45 && !cut.reading) words += w("drawn both ends", {{"angle", "45"}});
   return words;
 }
 
@@ -329,7 +327,7 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     style.plate = false;
     const bool named = !meant && !numbers;
     const std::string words = named ? fabric.name + " (" + std::to_string(fabric.number) + "), " +
-                                          pretty_inches(set.strips[i].second)
+                                          scene.words.inches(set.strips[i].second)
                                     : std::to_string(fabric.number);
     const Rect m = labels.measure(words, 7, style);
     labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);

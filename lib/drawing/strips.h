@@ -24,7 +24,7 @@ struct LaidPiece {
 std::vector<LaidPiece> laid_run(const Scene& scene, std::size_t size, const Run& run, double scale);
 
 // "at the 3½ in line", "2½ in long", "from squares of 2⅞ in, each cut once on the diagonal".
-std::string cut_words(const PieceCut& cut, long long count);
+std::string cut_words(const Words& words, const PieceCut& cut, long long count);
 
 const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece);
 const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit);

@@ -13,10 +13,10 @@
 namespace dogear::drawing {
 namespace {
 
-std::string edge_words(const Segment& e) {
+std::string edge_words(const Words& words, const Segment& e) {
   const Exact squared = dogear::dot(e.b - e.a, e.b - e.a);
   const double v = std::sqrt(squared.approx());
-  return decimal(v, 3) + " in";
+  return words("inches", {{"n", words.decimal_number(v, 3)}});
 }
 
 // Smaller than life, with every cut edge measured.
@@ -40,7 +40,10 @@ Figure draw_measured(const Scene& scene, std::size_t size, const TemplateUse& us
     }
     if (along.empty()) continue;
     const Segment e = shape.edge(along[along.size() / 2]);
-    const std::string words = "radius " + decimal(radius(arc).approx(), 3) + " in";
+    const std::string words = scene.words(
+        "drawn radius",
+        {{"length",
+          scene.words("inches", {{"n", scene.words.decimal_number(radius(arc).approx(), 3)}})}});
     LabelStyle small;
     small.font = canvas::FontId::sans;
     labels.put_at((spot(e.a, scale) + spot(e.b, scale)) * 0.5, words, 7, small);
@@ -50,19 +53,18 @@ Figure draw_measured(const Scene& scene, std::size_t size, const TemplateUse& us
     if (!shape.arcs.empty() && arc_near(e, shape.arcs)) continue;
     const Spot a = spot(e.a, scale), b = spot(e.b, scale);
     const Spot d = dogear::drawing::unit(b - a);
-    const Rect m = labels.measure(edge_words(e), 7, {});
+    const Rect m = labels.measure(edge_words(scene.words, e), 7, {});
     const Spot out{d.y, -d.x};
     const double away = 3 + std::abs(out.x) * m.width() / 2 + std::abs(out.y) * m.height() / 2;
     LabelStyle small;
     small.font = canvas::FontId::sans;
     small.plate = false;
-    labels.put_at((a + b) * 0.5 + out * away, edge_words(e), 7, small);
+    labels.put_at((a + b) * 0.5 + out * away, edge_words(scene.words, e), 7, small);
   }
   if (!plate) labels.put_outside(deepest(parts.seam), parts.names, style);
   labels.paint(list);
-  return finish(std::move(list), "Template for " + parts.names +
-                                     ", cut line and seam line; smaller than its size, with the "
-                                     "length of every cut edge");
+  return finish(std::move(list), scene.words("drawn template", {{"label", parts.names}}) +
+                                     scene.words("drawn reduced"));
 }
 
 Figure draw_whole(const Scene& scene, std::size_t size, const TemplateUse& use, bool standing) {
@@ -75,16 +77,16 @@ Figure draw_whole(const Scene& scene, std::size_t size, const TemplateUse& use, 
   const auto plate = put_labels(labels, parts.seam, parts.labels);
   put_grain(list, labels, parts.seam, parts.thread, plate);
   labels.paint(list);
-  std::string alt = "Template for " + parts.names + ", cut line and seam line";
-  if (!parts.marks.empty()) alt += ", " + std::to_string(parts.marks.size()) + " matching marks";
-  return finish(std::move(list), alt + ", in its true size");
+  std::string alt = scene.words("drawn template", {{"label", parts.names}});
+  if (!parts.marks.empty())
+    alt += scene.words("drawn marks", {{"n", std::to_string(parts.marks.size())}});
+  return finish(std::move(list), alt + scene.words("drawn true size"));
 }
 
 Figure test_squares(const Scene& scene) {
   canvas::DisplayList list;
   draw_test_squares(list, scene.fonts, {0, 0});
-  return finish(std::move(list),
-                "Two squares that measure 1 in and 5 cm each way when printed at 100%");
+  return finish(std::move(list), scene.words("drawn test squares"));
 }
 
 bool fits(const Ring& cut, Room room) {

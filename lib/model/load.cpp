@@ -1,21 +1,17 @@
 #include "model/load.h"
 
 #include <algorithm>
-#include <array>
 #include <set>
 
 #include "base/files.h"
 #include "base/text.h"
 #include "model/reader.h"
 #include "source/load.h"
+#include "words/languages.h"
 
 namespace dogear {
 
 namespace {
-
-constexpr std::array<const char*, 12> sections{"cover",     "contents",  "before", "requirements",
-                                               "schedule",  "cutting",   "blocks", "assembly",
-                                               "finishing", "templates", "errata", "back"};
 
 class PatternReader {
  public:
@@ -33,6 +29,7 @@ class PatternReader {
     p_.designer = map.need_text("designer");
     p_.summary = map.text("summary", "");
     p_.edition = map.text("edition", "1");
+    read_language(map);
     read_paper(map);
     p_.seam_allowance =
         map.length("seam allowance", Exact::ratio(1, 4), Exact::ratio(1, 16), Exact(1));
@@ -54,9 +51,10 @@ class PatternReader {
     if (const Node* n = map.may("errata")) read_errata(*n, p_, d_);
     load_prose();
     if (const Node* n = map.may("booklet")) {
+      p_.sections_written = true;
       read_sections(*n);
     } else {
-      for (const std::string name : sections) {
+      for (const std::string& name : section_names()) {
         if (name != "schedule" || p_.schedule_span.line > 0) {
           p_.sections.push_back({name, false, p_.span});
         }
@@ -111,12 +109,37 @@ class PatternReader {
   void read_paper(MapReader& map) {
     p_.paper = "letter";
     if (const Node* n = map.may("paper")) {
-      if (n->text == "letter" || n->text == "a4") {
+      const auto known = papers();
+      if (std::find(known.begin(), known.end(), n->text) != known.end()) {
         p_.paper = n->text;
+      } else if (n->text.ends_with(".yaml")) {
+        read_own_template(*n);
       } else {
-        unknown_name("D106", n->span, "paper", n->text, {"letter", "a4"}, d_);
+        unknown_name("D106", n->span, "paper", n->text, known, d_);
       }
     }
+  }
+
+  // A template of the pattern's own lies in its folder, so that the folder is all one needs.
+  void read_own_template(const Node& node) {
+    const auto parts = split(node.text, '/');
+    if (starts_with(node.text, "/") || std::find(parts.begin(), parts.end(), "..") != parts.end()) {
+      d_.error("D126", node.span, "`" + node.text + "` lies outside of the pattern's folder")
+          .hints.push_back("put the template beside pattern.yaml, or name it with `--paper`");
+      return;
+    }
+    p_.paper = p_.folder + '/' + node.text;
+    if (load(files_, p_.paper, node.span, sources_, d_)) p_.files.push_back(p_.paper);
+  }
+
+  void read_language(MapReader& map) {
+    const Node* n = map.may("language");
+    if (n == nullptr) return;
+    const auto known = languages();
+    if (std::find(known.begin(), known.end(), n->text) == known.end())
+      unknown_name("D106", n->span, "language", n->text, known, d_);
+    else
+      p_.language = n->text;
   }
 
   void read_one_fabric(const Entry& e) {
@@ -318,7 +341,7 @@ class PatternReader {
         p_.sections.push_back({*name, true, item.span});
         continue;
       }
-      std::vector<std::string> known(sections.begin(), sections.end());
+      const auto& known = section_names();
       if (std::find(known.begin(), known.end(), *name) == known.end()) {
         unknown_name("D119", item.span, "section", *name, known, d_);
         continue;
@@ -374,6 +397,13 @@ std::optional<Pattern> load_pattern(const std::string& folder, const Files& file
   if (diagnostics.error_count() > before) return std::nullopt;
   if (pattern.id.empty()) pattern.id = slug(pattern.title);
   return pattern;
+}
+
+const std::vector<std::string>& section_names() {
+  static const std::vector<std::string> names{"cover",     "contents",  "before", "requirements",
+                                              "schedule",  "cutting",   "blocks", "assembly",
+                                              "finishing", "templates", "errata", "back"};
+  return names;
 }
 
 }  // namespace dogear

@@ -1,9 +1,13 @@
 #pragma once
 #include <string>
+#include <vector>
 
 #include "model/pattern.h"
 
 namespace dogear {
+
+// The sections that the program writes, in the order of a booklet that says none.
+const std::vector<std::string>& section_names();
 
 // One file of blocks/, its name without .yaml being `id`.
 BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagnostics);

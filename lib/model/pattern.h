@@ -247,7 +247,8 @@ struct Pattern {
   std::string designer;
   std::string summary;
   std::string edition;
-  std::string paper;  // "letter" or "a4"
+  std::string paper;            // "letter", "a4", "half-letter", "a5", or a template's path
+  std::string language = "en";  // of the booklet: one of languages()
   Exact seam_allowance;
   Exact usable_width;      // WOF of yardage
   Span usable_width_span;  // the whole file where none is written
@@ -271,6 +272,7 @@ struct Pattern {
   std::vector<BlockUse> uses;
   std::vector<SizeDef> sizes;
   std::vector<Section> sections;
+  bool sections_written = false;       // else they are those of every pattern
   std::map<std::string, Prose> prose;  // by path relative to the folder
   std::vector<std::string> files;      // every file read, for depfiles
   Span span;

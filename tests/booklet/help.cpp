@@ -20,7 +20,7 @@ const canvas::FontSet& fonts() {
 const Template& letter() {
   static const Template loaded = [] {
     Diagnostics d;
-    auto t = load_template("letter", DiskFiles(), d);
+    auto t = load_template("letter", "en", DiskFiles(), d);
     if (!t) throw std::runtime_error(print_for_people(d, Sources(), false));
     return *t;
   }();

@@ -24,7 +24,9 @@ struct Compiled {
   CheckedPattern checked;
   Piecing piecing;
   Quantities quantities;
-  Scene scene() const { return {checked, piecing, quantities, fonts()}; }
+  Scene scene() const {
+    return {checked, piecing, quantities, fonts(), dogear::words_of(checked.pattern.language)};
+  }
 };
 std::unique_ptr<Compiled> compile(const std::string& folder, const Files& files);
 

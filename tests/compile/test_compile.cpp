@@ -104,13 +104,80 @@ TEST_CASE("a size that is not there is an error") {
   CHECK(said(session, "D603"));
 }
 
+TEST_CASE("a pattern names a template in its own folder, and no other") {
+  const std::string own =
+      "page: {width: 5 1/2 in, height: 8 1/2 in}\n"
+      "margins: {top: 0.8 in, bottom: 0.8 in, left: 0.6 in, right: 0.6 in}\n"
+      "with: [style-small.yaml]\n";
+  StarFiles files;
+  files.content["star/look/mine.yaml"] = own;
+  files.content["mine.yaml"] = own;
+  std::string& yaml = files.content.at("star/pattern.yaml");
+  const std::string without = yaml;
+  yaml = "paper: look/mine.yaml\n" + without;
+  Session session(files);
+  const auto booklets = compile("star", {}, fonts(), session);
+  REQUIRE(booklets.has_value());
+  const auto& sources = booklets->sources;
+  CHECK(std::find(sources.begin(), sources.end(), "star/look/mine.yaml") != sources.end());
+  for (const auto& [path, code] : {std::pair{"../mine.yaml", "D126"},
+                                   {"/mine.yaml", "D126"},
+                                   {"look/../../mine.yaml", "D126"},
+                                   {"napkin", "D106"}}) {
+    CAPTURE(path);
+    yaml = "paper: " + std::string(path) + "\n" + without;
+    Session faulty(files);
+    CHECK_FALSE(compile("star", {}, fonts(), faulty).has_value());
+    CHECK(said(faulty, code));
+  }
+  yaml = "language: nl\n" + without;
+  Session faulty(files);
+  CHECK_FALSE(compile("star", {}, fonts(), faulty).has_value());
+  CHECK(said(faulty, "D106"));
+}
+
+TEST_CASE("the manual's template compiles, with its fonts, sections and words") {
+  const std::string manual =
+      test::whole_file(std::filesystem::path(DOGEAR_ROOT) / "tools/dogear/manual/templates.md");
+  StarFiles files;
+  std::size_t at = 0;
+  for (const char* name : {"star/house.yaml", "star/house-type.yaml"}) {
+    constexpr std::string_view open = "```yaml\n";
+    at = manual.find(open, at);
+    REQUIRE(at != std::string::npos);
+    at += open.size();
+    const std::size_t end = manual.find("```", at);
+    files.content[name] = manual.substr(at, end - at);
+    at = end + 3;
+  }
+  std::string& yaml = files.content.at("star/pattern.yaml");
+  yaml = "paper: house.yaml\n" + yaml;
+  Session session(files);
+  const auto plan = make_plan("star", session);
+  REQUIRE(plan.has_value());
+  const auto pages = set_pages(*plan, {}, fonts(), session);
+  REQUIRE(pages.has_value());
+  const Pages& first = pages->front();
+  REQUIRE(first.own_fonts);
+  CHECK(first.own_fonts->name(canvas::FontId::sans) == "Lato Medium");
+  CHECK(&first.fonts(fonts()) == first.own_fonts.get());
+  std::set<std::string> titles;
+  for (const auto& e : first.document.outline) titles.insert(e.title);
+  CHECK(titles.contains("Cutting the pieces"));
+  const auto booklets = compile("star", {}, fonts(), session);
+  REQUIRE(booklets.has_value());
+  CHECK(booklets->outputs[0].bytes.find("Lato-Black") != std::string::npos);
+}
+
 TEST_CASE("a template of one's own sets the pages, and a faulty one is an error") {
   const std::string good =
       "page: {width: 5 1/2 in, height: 8 1/2 in}\n"
       "margins: {top: 0.8 in, bottom: 0.8 in, left: 0.6 in, right: 0.6 in}\n"
-      "with: [style.yaml, words-en.yaml]\n";
+      "with: [style.yaml, w.yaml]\n";
+  const std::string sound = "words: {cutting: Cut it}\n";
   StarFiles files;
   files.content["own/mine.yaml"] = good;
+  files.content["own/w.yaml"] = sound;
   Session session(files);
   const auto plan = make_plan("star", session);
   REQUIRE(plan.has_value());
@@ -122,12 +189,12 @@ TEST_CASE("a template of one's own sets the pages, and a faulty one is an error"
     std::string before, after, code;
   };
   const std::vector<Fault> faults{
-      {"style.yaml", "stile.yaml", "D410"},   {"words-en.yaml", "w.yaml", "D411"},
+      {"style.yaml", "stile.yaml", "D410"},   {"w.yaml", "bad.yaml", "D411"},
       {"style.yaml", "s.yaml", "D412"},       {"style.yaml", "s.yaml", "D413"},
       {"left: 0.6 in", "left: 5 in", "D414"}, {"style.yaml, ", "", "D415"},
       {"top: 0.8 in", "top: wide", "D104"},
   };
-  files.content["own/w.yaml"] = "words: {nonsense: nothing}\n";
+  files.content["own/bad.yaml"] = "words: {nonsense: nothing}\n";
   files.content["own/s.yaml"] =
       "type: {text: 10 pt, leading: 15, small: 9, label: 8.5, running: 8, heading 1: 26, "
       "heading 2: 15, heading 3: 11.5, title: 40}\n"

@@ -30,7 +30,7 @@ std::string in_sentences(const std::string& text) {
 TEST_CASE("steps stay as they were agreed on") {
   // DOGEAR_UPDATE=1 writes them anew; read the difference before committing it.
   DiskFiles disk;
-  for (const std::string name : {"harbor-lights", "tide-star", "reed-bed"}) {
+  for (const std::string name : {"harbor-lights", "tide-star", "reed-bed", "uferwiese"}) {
     test::PatternFiles files;
     files.add(std::string(DOGEAR_ROOT) + "/patterns/" + name, name);
     Session session(files);

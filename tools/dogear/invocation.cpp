@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <iostream>
 
+#include "base/text.h"
 #include "diag/print.h"
 #include "diag/report.h"
 
@@ -61,11 +62,13 @@ std::optional<canvas::FontSet> Invocation::fonts() {
 
 std::optional<int> Invocation::wrong_paper() const {
   const std::string& paper = arguments_.paper;
-  if (paper.empty() || paper == "letter" || paper == "a4" || paper.ends_with(".yaml")) {
+  const auto known = papers();
+  if (paper.empty() || std::find(known.begin(), known.end(), paper) != known.end() ||
+      paper.ends_with(".yaml")) {
     return std::nullopt;
   }
-  std::cerr << "dogear: there is no paper called " << paper
-            << "; name letter, a4 or a template's .yaml file\n";
+  std::cerr << "dogear: there is no paper called " << paper << "; name " << join(known, ", ")
+            << " or a template's .yaml file\n";
   return wrong_usage;
 }
 

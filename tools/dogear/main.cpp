@@ -45,8 +45,10 @@ int run(int argc, char** argv) {
     return sub->add_option("--size", arguments.size, words)->type_name("NAME");
   };
   const auto paper_option = [&](CLI::App* sub) {
-    sub->add_option("--paper", arguments.paper,
-                    "letter, a4 or a template of your own (a .yaml file); otherwise the pattern's")
+    sub->add_option(
+           "--paper", arguments.paper,
+           "letter, a4, half-letter, a5 or a template of your own (a .yaml file); otherwise the "
+           "pattern's")
         ->type_name("PAPER");
   };
 

@@ -11,4 +11,4 @@ foreach(template_file ${template_files})
 endforeach()
 configure_file(${CMAKE_CURRENT_LIST_DIR}/builtin.cpp.in ${CMAKE_BINARY_DIR}/generated/builtin.cpp
                @ONLY)
-target_sources(dogear_booklet PRIVATE ${CMAKE_BINARY_DIR}/generated/builtin.cpp)
+target_sources(dogear_words PRIVATE ${CMAKE_BINARY_DIR}/generated/builtin.cpp)
