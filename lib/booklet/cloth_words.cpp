@@ -65,7 +65,12 @@ std::string bought_words(const Writer& w, const FabricNeed& need, bool measures)
     parts.push_back(measures ? sheets_words(w, source, use.used)
                              : w.words.count(noun_of(source), use.used));
   }
-  if (need.yards) parts.push_back(w.words.yards(*need.yards));
+  if (need.yards && !measures)
+    parts.push_back(w.words("cloth by size",
+                            {{"yards", w.words.yards(*need.yards)},
+                             {"metric", w.words.whole_centimetres(need.centimetres.value_or(0))}}));
+  else if (need.yards)
+    parts.push_back(w.words.yards(*need.yards));
   return w.words.list(parts);
 }
 

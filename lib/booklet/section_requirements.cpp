@@ -350,7 +350,10 @@ void write_back(Writer& w, Column& column) {
     });
   }
   row(w.words("backing"), {}, [&](const SizeQuantities& q) {
-    return q.backing ? w.words.yards(q.backing->yards) : std::string();
+    if (!q.backing) return std::string();
+    return w.words("cloth by size",
+                   {{"yards", w.words.yards(q.backing->yards)},
+                    {"metric", w.words.whole_centimetres(q.backing->centimetres)}});
   });
   row(w.words("batting"), {}, [&](const SizeQuantities& q) {
     return q.batting ? w.words.inches(q.batting->width, q.batting->height) : std::string();

@@ -1,9 +1,10 @@
 #include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
-#include "booklet/writer.h"
 #include "compile/lists.h"
+#include "words/languages.h"
 
 namespace dogear {
 
@@ -23,10 +24,45 @@ std::size_t places(std::string_view text) {
   return count;
 }
 
-std::string heading(const Pattern& pattern, const ListGroup& group) {
-  return pattern.title + ", " +
-         (group.size ? pattern.sizes[*group.size].title
-                     : said(words_of(pattern.language), group.title));
+// What stands between the words of a phrase: "9 of A1, 39 in for strip set 1".
+constexpr std::array<std::string_view, 9> phrases{"mirror image of",
+                                                  "for strip set",
+                                                  "as it is",
+                                                  "left over",
+                                                  "whole strips",
+                                                  "from cloth",
+                                                  "of",
+                                                  "with",
+                                                  "wide"};
+
+void replace_words(std::string& text, std::string_view from, const std::string& to) {
+  for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size()) {
+    const std::size_t end = at + from.size();
+    const bool begins = at == 0 || text[at - 1] == ' ';
+    const bool ends = end == text.size() || text[end] == ' ';
+    if (begins && ends) {
+      text.replace(at, from.size(), to);
+    } else {
+      at += from.size();
+      at -= to.size();
+    }
+  }
+}
+
+// "39 in for ..." -> "39″ for ...": units right behind a number.
+void respell_units(const Words& words, std::string& text) {
+  for (const auto& [unit, key] :
+       {std::pair{" in", "inches"}, {" yd", "yards"}, {" cm", "centimeters"}}) {
+    const std::string spelled = words(key, {{"n", ""}});
+    const std::string_view from(unit);
+    for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos;) {
+      const std::size_t end = at + from.size();
+      const bool is_unit =
+          at > 0 && is_digit(text[at - 1]) && (end == text.size() || text[end] == ' ');
+      if (is_unit) text.replace(at, from.size(), spelled);
+      at += is_unit ? spelled.size() : from.size();
+    }
+  }
 }
 
 // A name or a phrase of the lists as the language says it; of several with commas, each.
@@ -34,14 +70,25 @@ std::string said(const Words& words, const std::string& text) {
   if (words.language == "en") return text;
   if (words.has("list " + text)) return words("list " + text);
   std::vector<std::string> parts;
-  for (std::string& part : split(text, ',')) {
-    const std::string_view bare = trim(part);
-    const std::string of_list = words.named("list ", bare);
-    const std::string known =
-        of_list != bare ? of_list : words.named("use ", words.named("shape ", bare));
-    parts.push_back(booklet::spelled(words, known));
+  for (const std::string& with_blanks : split(text, ',')) {
+    const std::string part(trim(with_blanks));
+    const std::string in_list = words.named("list ", part);
+    std::string known =
+        in_list != part ? in_list : words.named("use ", words.named("shape ", part));
+    if (known == part) {
+      for (const std::string_view phrase : phrases)
+        replace_words(known, phrase, words.named("list ", phrase));
+      respell_units(words, known);
+    }
+    parts.push_back(std::move(known));
   }
   return join(parts, ", ");
+}
+
+std::string heading(const Pattern& pattern, const ListGroup& group) {
+  return pattern.title + ", " +
+         (group.size ? pattern.sizes[*group.size].title
+                     : said(words_of(pattern.language), group.title));
 }
 
 // For people alone: names that other programs read stay as they are.

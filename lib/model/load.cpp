@@ -197,9 +197,9 @@ class PatternReader {
       }
       ruler.blunt = tip->text == "blunt";
     }
-    ruler.name = map.text("name", ruler.angle == 90   ? "rectangular ruler"
-                                  : ruler.angle == 60 ? "60° ruler"
-                                                      : "45° line of a ruler");
+    ruler.name = map.text("name", words_of(p_.language)(ruler.angle == 90   ? "default ruler"
+                                                        : ruler.angle == 60 ? "default 60° ruler"
+                                                                            : "default 45° ruler"));
     ruler.lowest = map.length("lowest", Exact::ratio(1, 2));
     ruler.highest = map.need_length("highest").value_or(Exact(24));
     ruler.step = map.length("step", Exact::ratio(1, 8));

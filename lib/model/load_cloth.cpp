@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "model/load.h"
 #include "model/reader.h"
+#include "words/languages.h"
 
 namespace dogear {
 
@@ -209,8 +210,10 @@ void read_bundle(const Entry& e, Pattern& p, Diagnostics& d) {
     bundle.length = map.length("length", p.usable_width);
   }
   const Fraction side = bundle.strip.round_nearest(16);
+  const Words& words = words_of(p.language);
   bundle.name =
-      map.text("name", pretty_inches(side) + (bundle.squares ? " square bundle" : " strip bundle"));
+      map.text("name", words(bundle.squares ? "default square bundle" : "default strip bundle",
+                             {{"size", words.inches(side)}}));
   bundle.each = static_cast<int>(map.whole("each", 1, 1, 1000));
   bundle.most = static_cast<int>(map.whole("at most", 1, 1, 1000));
   const Node* fabrics = map.need("fabrics");

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "model/load.h"
+#include "words/languages.h"
 
 namespace dogear {
 
@@ -90,7 +91,7 @@ BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern
 
 BackingDef read_backing(MapReader& map, const Node& node, const Pattern& pattern, Diagnostics& d) {
   BackingDef backing;
-  backing.name = map.text("name", "Backing");
+  backing.name = map.text("name", words_of(pattern.language)("backing"));
   backing.width = map.length("width", pattern.usable_width, Exact(6), Exact(200));
   backing.extra = map.length("extra", Exact(8), Exact(0), Exact(40));
   backing.span = node.span;

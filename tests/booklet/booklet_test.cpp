@@ -73,13 +73,14 @@ std::string text_of_pages(const canvas::Document& document) {
 
 namespace {
 
-// What the pages say and show, without the running lines.
-void gather_ink(const canvas::DisplayList& list, canvas::Rect& ink) {
-  for (const canvas::Item& item : list.items()) {
+// What a page says and shows, without the running lines.
+canvas::Rect body_of(const canvas::Page& page) {
+  canvas::DisplayList body;
+  for (const canvas::Item& item : page.content.items()) {
     const auto* group = std::get_if<canvas::Group>(&item);
-    if (group == nullptr || group->role == canvas::Role::artifact || !group->list) continue;
-    ink.add(group->list->bounds());
+    if (group == nullptr || group->role != canvas::Role::artifact) body.add(item);
   }
+  return body.bounds();
 }
 
 }  // namespace
@@ -110,8 +111,7 @@ TEST_CASE("every demo pattern comes out in every size on every paper, within its
           CHECK(ink.right <= page.width - style->right + 1);
           CHECK(ink.top >= 18);
           CHECK(ink.bottom <= page.height - 18);
-          canvas::Rect body;
-          gather_ink(page.content, body);
+          const canvas::Rect body = body_of(page);
           CHECK(body.top >= style->top - 4);
           CHECK(body.bottom <= page.height - style->bottom + 4);
           find_links(page.content, links, anchors);

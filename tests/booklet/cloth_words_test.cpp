@@ -132,12 +132,12 @@ TEST_CASE("rows of a strip are told with their height") {
   dogear::Run rest = run_of(dogear::Run::Kind::leftover, 0, {0, 1}, {45, 2}, {5, 1});
   plan.runs = {border, rest};
   CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border");
-  CHECK(booklet::strip_rest_words(plan) == "22½ in");
+  CHECK(booklet::strip_rest_words(page.w, plan) == "22½ in");
   dogear::Run binding = run_of(dogear::Run::Kind::whole_strip, 1, {0, 1}, {42, 1}, {5, 2});
   binding.purpose = "binding";
   plan.runs = {binding, binding};
   CHECK(booklet::runs_words(page.w, plan) == "2 × for the binding (cut down to 2½ in)");
-  CHECK(booklet::strip_rest_words(plan) == "–");
+  CHECK(booklet::strip_rest_words(page.w, plan) == "–");
 }
 
 TEST_CASE("what is left over is told largest first, and small ends by number") {
