@@ -130,7 +130,8 @@ std::optional<std::vector<Output>> make_listing(const Plan& plan, const Options&
   const auto style = load_template(options.paper.empty() ? pattern.paper : options.paper,
                                    session.files, said_already);
   if (!style) return std::nullopt;
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts};
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, pages->front().fonts(fonts),
+                    style->words};
   const std::string picture = pattern.id + "-cover.png";
   std::string reason;
   auto bytes = cover(plan, scene, pages->front(), reason);

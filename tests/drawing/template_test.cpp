@@ -30,7 +30,7 @@ TEST_CASE("a template is drawn 72 points to the inch, one for a shape and its mi
   const test::Planned p = block("1 in");
   INFO(p.errors());
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   const std::vector<TemplateUse> templates = templates_of(scene, 0);
   REQUIRE(templates.size() == 1);
   CHECK(templates[0].pieces.size() == 4);
@@ -55,7 +55,7 @@ TEST_CASE("a template larger than its room is drawn smaller, with its edges meas
   const test::Planned p = block("4 in");
   INFO(p.errors());
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   CHECK_FALSE(whole_template(scene, 0, templates_of(scene, 0)[0], {468, 600}));
   const auto figure = draw_figure(scene, 0, "template/A1", 468, 600);
   REQUIRE(figure);
@@ -73,7 +73,7 @@ TEST_CASE("a curved template larger than its room says its radius, not the lengt
       "red: red, blue: blue");
   INFO(p.errors());
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   REQUIRE(templates_of(scene, 0).size() == 2);
   const auto figure = draw_figure(scene, 0, "template/A1", 468, 600);
   const auto other = draw_figure(scene, 0, "template/B2", 468, 600);
@@ -92,7 +92,7 @@ TEST_CASE("a curved template larger than its room says its radius, not the lengt
 TEST_CASE("a template that fits only standing is turned a quarter") {
   const test::Planned p = block("1 in");
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   const TemplateUse use = templates_of(scene, 0)[0];
   const auto lying = whole_template(scene, 0, use, {468, 600});
   REQUIRE(lying);
@@ -112,7 +112,7 @@ TEST_CASE("the middle of a curve is marked on both pieces that meet there, acros
       "red: red, blue: blue");
   INFO(p.errors());
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   for (const std::string label : {"A1", "B2"}) {
     CAPTURE(label);
     const auto figure = draw_figure(scene, 0, "template/" + label, 468, 600);
@@ -142,7 +142,7 @@ TEST_CASE("an edge is marked where a corner of what is sewn to it comes") {
       "red: red, blue: blue");
   INFO(p.errors());
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   std::map<std::string, std::size_t> marks;
   for (const TemplateUse& use : templates_of(scene, 0)) {
     const auto figure = whole_template(scene, 0, use, {600, 600});

@@ -136,7 +136,7 @@ TEST_CASE("the page of a demo pattern is well made, and the same each time") {
 
 TEST_CASE("the page says what the pages say, and nothing else") {
   const Planned p = plan_demo("reed-bed");
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   const ScreenPage page = page_of(p);
   for (std::size_t s = 0; s < page.sizes.size(); ++s) {
     Diagnostics d;

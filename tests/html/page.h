@@ -24,7 +24,7 @@ inline const Template& letter() {
 
 inline ScreenPage page_of(const Planned& p) {
   REQUIRE(p.quantities);
-  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts()};
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
   const Pattern& pattern = p.checked->pattern;
   ScreenPage page{pattern.id, pattern.title, pattern.edition, "en", {}};
   for (std::size_t s = 0; s < pattern.sizes.size(); ++s) {
