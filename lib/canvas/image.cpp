@@ -39,7 +39,8 @@ RasterRef read_png(std::string_view file, std::string& error) {
   if (!fits(png.image.width, png.image.height, error)) return nullptr;
   const bool coloured = (png.image.format & PNG_FORMAT_FLAG_COLOR) != 0;
   png.image.format = coloured ? PNG_FORMAT_RGB : PNG_FORMAT_GRAY;
-  Raster out;
+  const auto raster = std::make_shared<Raster>();
+  Raster& out = *raster;
   out.columns = static_cast<int>(png.image.width);
   out.rows = static_cast<int>(png.image.height);
   out.channels = coloured ? 3 : 1;
@@ -47,7 +48,7 @@ RasterRef read_png(std::string_view file, std::string& error) {
   const png_color white_paper{255, 255, 255};
   if (png_image_finish_read(&png.image, &white_paper, out.bytes.data(), 0, nullptr) == 0)
     return damaged();
-  return std::make_shared<const Raster>(std::move(out));
+  return raster;
 }
 
 std::string png_file(const Raster& raster) {
@@ -92,11 +93,11 @@ RasterRef read_photo(std::string_view file, std::string& error) {
     error = "it is neither a JPEG nor a PNG file, whatever its name says";
     return nullptr;
   }
-  auto found = read_jpeg(file, error);
-  if (!found || !fits(static_cast<std::uint32_t>(found->columns),
-                      static_cast<std::uint32_t>(found->rows), error))
+  const auto found = std::make_shared<Raster>();
+  if (!read_jpeg(file, *found, error) || !fits(static_cast<std::uint32_t>(found->columns),
+                                               static_cast<std::uint32_t>(found->rows), error))
     return nullptr;
-  return std::make_shared<const Raster>(std::move(*found));
+  return found;
 }
 
 std::string data_address(const Raster& raster) {
@@ -108,7 +109,7 @@ void DisplayList::image(RasterRef raster, const Rect& area) {
   if (!raster) return;
   const Transform place = raster->upright.then(Transform::scale(area.width(), area.height()))
                               .then(Transform::move(area.left, area.top));
-  add(Image{std::move(raster), place});
+  items_.emplace_back(std::in_place_type<Image>, Image{std::move(raster), place});
 }
 
 }  // namespace dogear::canvas

@@ -71,9 +71,10 @@ bool is_frame(std::uint32_t marker) {
 
 class Reader {
  public:
-  Reader(std::string_view file, std::string& error) : file_(file), error_(error) {}
+  Reader(std::string_view file, Raster& out, std::string& error)
+      : file_(file), out_(out), error_(error) {}
 
-  std::optional<Raster> read() {
+  bool read() {
     out_.jpeg = true;
     out_.bytes.reserve(file_.size());
     out_.bytes.append(file_.substr(0, 2));
@@ -99,9 +100,9 @@ class Reader {
   }
 
  private:
-  std::nullopt_t fail(const std::string& reason) {
+  bool fail(const std::string& reason) {
     error_ = reason;
-    return std::nullopt;
+    return false;
   }
 
   // The place, date and owner of a photograph are not the reader's business.
@@ -127,26 +128,26 @@ class Reader {
   }
 
   // From the first scan on all is dots; the file ends with them.
-  std::optional<Raster> scans(std::size_t at) {
+  bool scans(std::size_t at) {
     if (out_.columns == 0) return fail(damaged);
     const std::size_t end = file_.rfind("\xFF\xD9");
     if (end == std::string_view::npos || end < at)
       return fail("its JPEG data is cut off; copy the file again");
     out_.bytes += file_.substr(at, end + 2 - at);
     out_.upright = upright(held_);
-    return std::move(out_);
+    return true;
   }
 
   std::string_view file_;
+  Raster& out_;
   std::string& error_;
-  Raster out_;
   std::uint32_t held_ = 1;
 };
 
 }  // namespace
 
-std::optional<Raster> read_jpeg(std::string_view file, std::string& error) {
-  return Reader(file, error).read();
+bool read_jpeg(std::string_view file, Raster& out, std::string& error) {
+  return Reader(file, out, error).read();
 }
 
 }  // namespace dogear::canvas

@@ -1,7 +1,6 @@
 #pragma once
 // The segments of a JPEG file (ITU-T T.81), read as far as printing needs.
 
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -10,7 +9,7 @@
 namespace dogear::canvas {
 
 // Size, channels and how the camera was held; the packed dots are kept as they are. Baseline,
-// extended and progressive files of 8 bits in grey or colour; `error` says what else it is.
-std::optional<Raster> read_jpeg(std::string_view file, std::string& error);
+// extended and progressive files of 8 bits in grey or colour. False, and `error`, for all others.
+bool read_jpeg(std::string_view file, Raster& out, std::string& error);
 
 }  // namespace dogear::canvas
