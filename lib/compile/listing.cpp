@@ -61,16 +61,16 @@ std::vector<std::string> skills(const Plan& plan, const Scene& scene,
 
 std::string listing_text(const Plan& plan, const Template& style, const Scene& scene,
                          const std::vector<Pages>& pages) {
-  const Words& w = style.words;
+  const Words& words = style.words;
   const Pattern& p = plan.pattern();
   std::string out = "# " + markdown_text(p.title) + "\n\n";
   if (!p.designer.empty())
-    out += markdown_text(w("listing by", {{"designer", p.designer}})) + "\n\n";
+    out += markdown_text(words("listing by", {{"designer", p.designer}})) + "\n\n";
   if (!p.summary.empty()) out += markdown_text(p.summary) + "\n\n";
 
-  out += "## " + w("listing sizes") + "\n\n| " + w("listing head size") + " | " +
-         w("listing head finished") + " | " + w("listing head blocks") + " | " +
-         w("listing head pages") + " |\n| --- | --- | ---: | ---: |\n";
+  out += "## " + words("listing sizes") + "\n\n| " + words("listing head size") + " | " +
+         words("listing head finished") + " | " + words("listing head blocks") + " | " +
+         words("listing head pages") + " |\n| --- | --- | ---: | ---: |\n";
   std::vector<std::size_t> sizes;
   for (const auto& [size, document] : pages) {
     sizes.push_back(size);
@@ -84,19 +84,19 @@ std::string listing_text(const Plan& plan, const Template& style, const Scene& s
   }
   for (const std::size_t size : sizes) {
     Diagnostics said_already;
-    out += "\n## " + markdown_text(w("listing requirements", {{"size", p.sizes[size].title}})) +
+    out += "\n## " + markdown_text(words("listing requirements", {{"size", p.sizes[size].title}})) +
            "\n\n" + as_markdown(requirements_of(scene, size, style, said_already), 1);
     out.pop_back();
   }
   const auto point = [&](const std::string& text) { out += "- " + markdown_text(text) + '\n'; };
-  out += "\n## " + w("listing included") + "\n\n";
-  point(w("listing booklet"));
-  point(w("listing paper", {{"paper", capital(style.name)},
-                            {"width", paper_side(style.page_width)},
-                            {"height", paper_side(style.page_height)}}));
-  if (!p.edition.empty()) point(w("listing edition", {{"edition", p.edition}}));
-  out += "\n## " + w("listing skills") + "\n\n";
-  for (const std::string& skill : skills(plan, scene, sizes, w)) point(skill);
+  out += "\n## " + words("listing included") + "\n\n";
+  point(words("listing booklet"));
+  point(words("listing paper", {{"paper", capital(style.name)},
+                                {"width", paper_side(style.page_width)},
+                                {"height", paper_side(style.page_height)}}));
+  if (!p.edition.empty()) point(words("listing edition", {{"edition", p.edition}}));
+  out += "\n## " + words("listing skills") + "\n\n";
+  for (const std::string& skill : skills(plan, scene, sizes, words)) point(skill);
   return out;
 }
 
