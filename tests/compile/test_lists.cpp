@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "compile/lists.h"
 #include "small_plan.h"
+#include "whole_plan.h"
 
 using namespace dogear;
 
@@ -104,4 +105,24 @@ TEST_CASE("formats are known by name") {
   CHECK(list_format("csv") == ListFormat::csv);
   CHECK(list_format("markdown") == ListFormat::markdown);
   CHECK_FALSE(list_format("CSV").has_value());
+}
+
+TEST_CASE("people read the lists in the language of the pattern, programs read one and the same") {
+  const Plan plan = test::whole_plan("patterns/uferwiese");
+  for (const ListFormat format : {ListFormat::text, ListFormat::markdown}) {
+    const std::string text = print_quantities(plan, {0}, format);
+    for (const char* said : {"Stoffe", "Zuschnitt", "Streifensätze, Einfassung", "6 1/2\u2033",
+                             "39\u2033 für Streifensatz 1", "9 von A1", "Kanten quer"}) {
+      INFO(said);
+      CHECK(text.find(said) != std::string::npos);
+    }
+    for (const char* foreign :
+         {" in ", "strip", "fabric", " of ", "yardage", "left over", "square"}) {
+      INFO(foreign);
+      CHECK(text.find(foreign) == std::string::npos);
+    }
+  }
+  const auto json = nlohmann::json::parse(print_quantities(plan, {0}, ListFormat::json));
+  CHECK(json.at("sizes").at(0).at("fabrics").at(0).at("used_for") == "fillers, binding");
+  CHECK(print_quantities(plan, {0}, ListFormat::csv).find("used for") != std::string::npos);
 }
