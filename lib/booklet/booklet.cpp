@@ -60,8 +60,8 @@ void find_abbreviations(const canvas::DisplayList& list, const Words& words,
   }
 }
 
-// The designer's order, else the template's, with what to know before beginning, the templates and
-// the corrections if they were left out.
+// The designer's order, else the template's, with what to know before beginning, the templates, the
+// other colorings and the corrections if they were left out.
 std::vector<Written> planned(const Pattern& pattern, const Template& style) {
   std::vector<Written> out;
   const auto has = [&](std::string_view name) {
@@ -80,18 +80,23 @@ std::vector<Written> planned(const Pattern& pattern, const Template& style) {
     });
     out.insert(at, Written{"before", false, pattern.span, {}, {}, {}});
   }
-  for (const char* name : {"templates", "errata"}) {
-    if (has(name)) continue;
-    const bool has_back = !out.back().is_prose && out.back().name == "back";
-    out.insert(has_back ? out.end() - 1 : out.end(),
-               Written{name, false, pattern.span, {}, {}, {}});
+  // At the end, but before those that come behind them there.
+  const std::vector<std::string> last{"templates", "coloring page", "other colorings", "errata",
+                                      "back"};
+  for (auto name = last.begin(); name != last.end(); ++name) {
+    if (*name == "coloring page" || *name == "back" || has(*name)) continue;
+    auto at = out.end();
+    while (at != out.begin() && !(at - 1)->is_prose &&
+           std::find(name, last.end(), (at - 1)->name) != last.end())
+      --at;
+    out.insert(at, Written{*name, false, pattern.span, {}, {}, {}});
   }
   return out;
 }
 
 // Sections that may begin below another; the rest are looked for, and begin a page.
 bool runs_on(std::string_view section) {
-  for (const std::string_view name : {"before", "schedule", "finishing", "templates", "errata"})
+  for (const std::string_view name : {"before", "schedule", "finishing", "templates", "other colorings", "errata"})
     if (section == name) return true;
   return false;
 }
@@ -120,6 +125,10 @@ void write(Writer& w, Column& column, const Written& section) {
     booklet::write_finishing(w, column);
   } else if (section.name == "templates") {
     booklet::write_templates(w, column);
+  } else if (section.name == "coloring page") {
+    booklet::write_coloring_page(w, column);
+  } else if (section.name == "other colorings") {
+    booklet::write_other_colorings(w, column);
   } else if (section.name == "errata") {
     booklet::write_errata(w, column);
   } else if (section.name == "back") {

@@ -93,6 +93,8 @@ void write_assembly(Writer& writer, Column& column);
 void write_assembly_steps(Writer& writer, Column& column);
 void write_finishing(Writer& writer, Column& column);
 void write_templates(Writer& writer, Column& column);  // nothing where rulers make every cut
+void write_coloring_page(Writer& writer, Column& column);
+void write_other_colorings(Writer& writer, Column& column);  // nothing where there are none
 void write_errata(Writer& writer, Column& column);     // nothing where nothing is corrected
 void write_back(Writer& writer, Column& column);
 

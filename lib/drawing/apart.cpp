@@ -5,6 +5,7 @@
 #include <set>
 
 #include "drawing/marks.h"
+#include "geom/arcs.h"
 
 namespace dogear::drawing {
 namespace {
@@ -344,8 +345,13 @@ class Apart {
     if (input.is_piece) {
       const Spot thread = spot(input.where.apply_direction({1, 0}), 1);
       if (!put_grain(list_, labels_, rings_[i], thread, label)) beside(i, thread);
+      std::vector<Arc> arcs = scene_.piecing.pieces.at(input.piece).shape.arcs;
+      for (Arc& arc : arcs) arc.center = input.where.apply(arc.center);
+      std::size_t along_curve = 0;
       for (const EdgeGrain& e : edges(scene_.piecing, {input.piece, input.where})) {
         if (e.thread != Thread::bias) continue;
+        // Every second stretch of a curve, so that the other side's marks come between.
+        if (!arcs.empty() && arc_near(e.where, arcs) && along_curve++ % 2 == 1) continue;
         const Spot a = page(e.where.a), b = page(e.where.b);
         wave(list_, labels_, a, b, outwards_of(rings_[i], a, b), away);
       }

@@ -73,6 +73,8 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
   }
   if (words.size() == 2) {
     if (family == "quilt" && words[1] == "plain") return quilt_figure(scene, size, false, room);
+    if (address == "quilt/line") return line_quilt_figure(scene, size, room);
+    if (address == "fabrics/line") return blank_fabrics_figure(scene, size, room);
     if (family == "block") return block_figure(scene, size, words[1], room);
     if (family == "cutting") return cutting_figure(scene, size, words[1], {}, room);
     if (family == "template") return template_figure(scene, size, words[1], room);
@@ -85,6 +87,9 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
   const auto n = number(words[2]);
   if (words.size() != 3 || !n) return {};
   if (family == "step") return step_figure(scene, size, words[1], *n, room);
+  const bool colored = words[1] == "coloring";
+  if (family == "quilt" && colored) return coloring_quilt_figure(scene, size, *n, room);
+  if (family == "fabrics" && colored) return coloring_fabrics_figure(scene, size, *n, room);
   const bool of_set = words[1] == "strip-set";
   if (family == "cutting" && of_set) return strip_set_figure(scene, size, *n, room);
   if (family == "cutting") return cutting_figure(scene, size, words[1], *n, room);
@@ -96,11 +101,16 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
 }  // namespace drawing
 
 std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) {
-  std::vector<std::string> out{"quilt", "quilt/plain", "key", "fabrics"};
+  std::vector<std::string> out{"quilt", "quilt/plain", "quilt/line",
+                               "key",   "fabrics",     "fabrics/line"};
   const Pattern& pattern = scene.checked.pattern;
   const SizeSewing& sewing = scene.piecing.sizes.at(size);
   const SizeQuantities& cloth = scene.quantities.sizes.at(size);
   const auto number = [](std::size_t n) { return std::to_string(n); };
+  for (std::size_t n = 1; n <= pattern.colorings.size(); ++n) {
+    out.push_back("quilt/coloring/" + number(n));
+    out.push_back("fabrics/coloring/" + number(n));
+  }
   for (const Fabric& fabric : pattern.fabrics) out.push_back("swatch/" + fabric.id);
   for (FabricId f = 0; f < pattern.fabrics.size(); ++f) {
     const std::size_t kinds = drawing::strip_kinds(scene, size, f);

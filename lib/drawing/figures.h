@@ -28,6 +28,14 @@ std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const st
 std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
                                       Room room);
 std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room);
+// The n-th of the other colorings (1-based), and its fabrics.
+std::optional<Figure> coloring_quilt_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                            Room room);
+std::optional<Figure> coloring_fabrics_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                              Room room);
+// Lines alone, and a blank box for each fabric.
+std::optional<Figure> line_quilt_figure(const Scene& scene, std::size_t size, Room room);
+std::optional<Figure> blank_fabrics_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> layout_figure(const Scene& scene, std::size_t size, Room room);
 // Strips of one fabric: all kinds of them, or the n-th kind (1-based).
 std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size,

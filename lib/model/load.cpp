@@ -39,6 +39,7 @@ class PatternReader {
     read_tolerances(map);
     read_layers(map);
     if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
+    if (const Node* n = map.may("other colorings")) read_colorings(*n, p_, d_);
     if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_one_bundle);
     for (FabricId f = 0; f < p_.fabrics.size(); ++f) read_sources(f, from_[f], p_, d_);
     if (const Node* n = map.may("allowances")) read_allowances(*n, p_, d_);
@@ -157,17 +158,8 @@ class PatternReader {
         fabric.width = map.length("width", p_.usable_width, Exact(6), Exact(200));
       }
       from_.back() = map.may("from");
-      const auto hex = [](char c) {
-        return is_digit(c) || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
-      };
-      const std::string& c = fabric.colour;
-      if (!c.empty() &&
-          (c.size() != 7 || c[0] != '#' || !std::all_of(c.begin() + 1, c.end(), hex))) {
-        d_.error("D111", map.node().find("colour")->node().span, "`" + c + "` is not a colour")
-            .hints.push_back(
-                "a # and six signs 0-9 or a-f, as a colour picker shows them, in straight quotes: "
-                "`\"#1b2a49\"`");
-      }
+      if (!fabric.colour.empty())
+        is_colour(fabric.colour, map.node().find("colour")->node().span, d_);
       map.finish();
     }
     // A slug, because cut lists and the ledger address fabrics by id.
@@ -402,7 +394,7 @@ std::optional<Pattern> load_pattern(const std::string& folder, const Files& file
 const std::vector<std::string>& section_names() {
   static const std::vector<std::string> names{"cover",     "contents",  "before", "requirements",
                                               "schedule",  "cutting",   "blocks", "assembly",
-                                              "finishing", "templates", "errata", "back"};
+                                              "finishing", "templates", "coloring page", "other colorings", "errata", "back"};
   return names;
 }
 

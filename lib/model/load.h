@@ -15,6 +15,12 @@ BlockDef read_block(const std::string& id, const Node& root, Diagnostics& diagno
 // The part of pattern.yaml below `sizes`; fabrics and uses must be read before.
 void read_sizes(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
 
+// Whether a colour is written as figures need it; an error where it is not.
+bool is_colour(const std::string& text, const Span& span, Diagnostics& diagnostics);
+
+// `other colorings`; fabrics must be read before.
+void read_colorings(const Node& node, Pattern& pattern, Diagnostics& diagnostics);
+
 // One bundle; fabrics must be read before.
 void read_bundle(const Entry& entry, Pattern& pattern, Diagnostics& diagnostics);
 

@@ -211,6 +211,17 @@ struct Allowances {
   Span span;
 };
 
+// The whole quilt in other colours: what some fabrics become, the rest stay as they are.
+struct Coloring {
+  struct Cloth {
+    std::string name;    // as the fabric's where no other is written
+    std::string colour;  // "#rrggbb"
+  };
+  std::string name;  // "Fog Bank"
+  std::map<FabricId, Cloth> fabrics;
+  Span span;
+};
+
 // One part of a sew-along.
 struct Instalment {
   std::string title;              // "January"
@@ -261,6 +272,7 @@ struct Pattern {
   Allowances allowances;
   Exact bolt = 540;                  // inches of cloth on a bolt from which kits are cut
   std::vector<Instalment> schedule;  // of a sew-along, in order
+  std::vector<Coloring> colorings;   // besides that of the fabrics
   Span schedule_span;
   std::vector<Erratum> errata;
   bool folded = false;  // layers come from folding, so every second lies wrong side up
