@@ -177,7 +177,7 @@ std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& se
     if (is(section, "before") || is(section, "contents")) continue;
     run(section, [&](Column& column) { write(writer, column, section); });
     for (const booklet::Box& box : section.boxes)
-      find_abbreviations(box.content, style.words, known, used);
+      find_abbreviations(box.content, writer.words, known, used);
   }
   for (Written& section : sections) {
     if (is(section, "before"))

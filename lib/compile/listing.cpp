@@ -16,10 +16,10 @@ namespace {
 constexpr int cover_pixels = 1600;  // wide
 
 // 8½ in where the paper is cut in eighths of an inch, else 210 mm.
-std::string paper_side(double points) {
+std::string paper_side(const Words& words, double points) {
   const double eighths = points / 72 * 8;
   if (std::abs(eighths - std::round(eighths)) < 0.01)
-    return pretty_inches(Fraction::of(std::lround(eighths), 8));
+    return words.inches(Fraction::of(std::lround(eighths), 8));
   return std::to_string(std::lround(points / 72 * 25.4)) + " mm";
 }
 
@@ -61,42 +61,44 @@ std::vector<std::string> skills(const Plan& plan, const Scene& scene,
 
 std::string listing_text(const Plan& plan, const Template& style, const Scene& scene,
                          const std::vector<Pages>& pages) {
-  const Words& words = style.words;
+  const Words& w = style.words;
   const Pattern& p = plan.pattern();
   std::string out = "# " + markdown_text(p.title) + "\n\n";
   if (!p.designer.empty())
-    out += markdown_text(words("listing by", {{"designer", p.designer}})) + "\n\n";
+    out += markdown_text(w("listing by", {{"designer", p.designer}})) + "\n\n";
   if (!p.summary.empty()) out += markdown_text(p.summary) + "\n\n";
 
-  out += "## " + words("listing sizes") + "\n\n| " + words("listing head size") + " | " +
-         words("listing head finished") + " | " + words("listing head blocks") + " | " +
-         words("listing head pages") + " |\n| --- | --- | ---: | ---: |\n";
+  out += "## " + w("listing sizes") + "\n\n| " + w("listing head size") + " | " +
+         w("listing head finished") + " | " + w("listing head blocks") + " | " +
+         w("listing head pages") + " |\n| --- | --- | ---: | ---: |\n";
   std::vector<std::size_t> sizes;
-  for (const auto& [size, document] : pages) {
+  for (const Pages& of_size : pages) {
+    const std::size_t size = of_size.size;
+    const canvas::Document& document = of_size.document;
     sizes.push_back(size);
     const SizeQuantities& q = plan.quantities.sizes[size];
     long long blocks = 0;
     for (const BlockSewing& block : plan.piecing.sizes[size].blocks) blocks += block.blocks;
     out += "| " + markdown_text(p.sizes[size].title) + " | " +
-           inches_by_inches(q.finished_width, q.finished_height) + " (" +
-           centimetres(q.finished_width) + " × " + centimetres(q.finished_height) + ") | " +
-           std::to_string(blocks) + " | " + std::to_string(document.pages.size()) + " |\n";
+           w.inches(q.finished_width, q.finished_height) + " (" + w.centimetres(q.finished_width) +
+           " × " + w.centimetres(q.finished_height) + ") | " + std::to_string(blocks) + " | " +
+           std::to_string(document.pages.size()) + " |\n";
   }
   for (const std::size_t size : sizes) {
     Diagnostics said_already;
-    out += "\n## " + markdown_text(words("listing requirements", {{"size", p.sizes[size].title}})) +
+    out += "\n## " + markdown_text(w("listing requirements", {{"size", p.sizes[size].title}})) +
            "\n\n" + as_markdown(requirements_of(scene, size, style, said_already), 1);
     out.pop_back();
   }
   const auto point = [&](const std::string& text) { out += "- " + markdown_text(text) + '\n'; };
-  out += "\n## " + words("listing included") + "\n\n";
-  point(words("listing booklet"));
-  point(words("listing paper", {{"paper", capital(style.name)},
-                                {"width", paper_side(style.page_width)},
-                                {"height", paper_side(style.page_height)}}));
-  if (!p.edition.empty()) point(words("listing edition", {{"edition", p.edition}}));
-  out += "\n## " + words("listing skills") + "\n\n";
-  for (const std::string& skill : skills(plan, scene, sizes, words)) point(skill);
+  out += "\n## " + w("listing included") + "\n\n";
+  point(w("listing booklet"));
+  point(w("listing paper", {{"paper", capital(style.name)},
+                            {"width", paper_side(w, style.page_width)},
+                            {"height", paper_side(w, style.page_height)}}));
+  if (!p.edition.empty()) point(w("listing edition", {{"edition", p.edition}}));
+  out += "\n## " + w("listing skills") + "\n\n";
+  for (const std::string& skill : skills(plan, scene, sizes, w)) point(skill);
   return out;
 }
 
@@ -128,7 +130,7 @@ std::optional<std::vector<Output>> make_listing(const Plan& plan, const Options&
   const Pattern& pattern = plan.pattern();
   Diagnostics said_already;
   const auto style = load_template(options.paper.empty() ? pattern.paper : options.paper,
-                                   session.files, said_already);
+                                   pattern.language, session.files, said_already);
   if (!style) return std::nullopt;
   const Scene scene{plan.checked, plan.piecing, plan.quantities, pages->front().fonts(fonts),
                     style->words};

@@ -6,7 +6,7 @@
 #include <string_view>
 
 #include "booklet/booklet.h"
-#include "booklet/words.h"
+#include "words/words.h"
 #include "canvas/svg.h"
 
 namespace dogear::html {

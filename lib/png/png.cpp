@@ -21,6 +21,7 @@ cairo_matrix_t matrix(const Transform& t) { return {t.a, t.b, t.c, t.d, t.e, t.f
 class Painter {
  public:
   Painter(cairo_t* cr, const FontSet& fonts) : cr_(cr), fonts_(fonts) {}
+  bool holds_photo = false;
 
   void paint(const DisplayList& list) {
     for (const Item& item : list.items()) std::visit([&](const auto& it) { put(it); }, item);
@@ -145,6 +146,7 @@ class Painter {
     put_list(group.list, group.transform);
   }
 
+  void put(const Image&) { holds_photo = true; }
   void put(const Link&) {}
   void put(const Anchor&) {}
 
@@ -176,7 +178,12 @@ std::optional<std::string> to_png(const DisplayList& list, double width, double 
   cairo_set_source_rgb(cr.get(), 1, 1, 1);
   cairo_paint(cr.get());
   cairo_scale(cr.get(), scale, scale);
-  Painter(cr.get(), fonts).paint(list);
+  Painter painter(cr.get(), fonts);
+  painter.paint(list);
+  if (painter.holds_photo) {
+    reason = "a picture made here holds drawings alone, and there is a photograph in it";
+    return std::nullopt;
+  }
   std::string bytes;
   cairo_status_t status = cairo_status(cr.get());
   if (status == CAIRO_STATUS_SUCCESS)

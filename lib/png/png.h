@@ -10,7 +10,8 @@
 namespace dogear {
 
 // The part from (0, 0) to (width, height), in points, on white, so many pixels wide (1 to 20000).
-// Same input, same bytes. Nothing, with a reason, where there is too little memory.
+// Same input, same bytes. Nothing, with a reason, where there is too little memory
+// or a photograph among the drawings.
 std::optional<std::string> to_png(const canvas::DisplayList& list, double width, double height,
                                   int pixels, const canvas::FontSet& fonts, std::string& reason);
 
