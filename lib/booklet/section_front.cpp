@@ -17,6 +17,14 @@ std::string finished_size(const Writer& w) {
                                                   w.words.centimetres(q.finished_height)}});
 }
 
+// How a tip is trimmed, of the first step that has one.
+std::optional<Picture> first_tip(Writer& w, const Column& column) {
+  for (const std::string& address : figure_addresses(w.scene, w.size)) {
+    if (starts_with(address, "tip/")) return w.picture(address, column.width(), 90);
+  }
+  return {};
+}
+
 }  // namespace
 
 void write_cover(Writer& w, Column& column) {
@@ -169,6 +177,10 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
       }))
     point(w.words("before dog ears"));
   column.list(points);
+  if (const auto tip = first_tip(w, column)) {
+    column.keep_last_with_next();
+    column.figure(*tip, column.plain(w.words("tip detail")));
+  }
 
   if (!abbreviations.empty()) {
     w.heading(column, 3, w.words("abbreviations"), "abbreviations");

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "drawing/figures.h"
+#include "drawing/tip.h"
 
 namespace dogear {
 namespace drawing {
@@ -87,6 +88,7 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
   const auto n = number(words[2]);
   if (words.size() != 3 || !n) return {};
   if (family == "step") return step_figure(scene, size, words[1], *n, room);
+  if (family == "tip") return tip_figure(scene, size, words[1], *n, room);
   const bool colored = words[1] == "coloring";
   if (family == "quilt" && colored) return coloring_quilt_figure(scene, size, *n, room);
   if (family == "fabrics" && colored) return coloring_fabrics_figure(scene, size, *n, room);
@@ -144,6 +146,8 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
     out.push_back("block/" + use);
     for (std::size_t n = 1; n <= block.steps.size(); ++n) {
       out.push_back("step/" + use + "/" + number(n));
+      if (drawing::tip_to_show(scene, size, block.steps[n - 1]))
+        out.push_back("tip/" + use + "/" + number(n));
     }
   }
   out.push_back("layout");

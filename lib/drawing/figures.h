@@ -25,6 +25,9 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
                                    Room room);
 std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const std::string& use,
                                   std::size_t n, Room room);
+// The tip of a step that is trimmed, larger; nothing where none is, or one alike was shown before.
+std::optional<Figure> tip_figure(const Scene& scene, std::size_t size, const std::string& use,
+                                 std::size_t n, Room room);
 std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
                                       Room room);
 std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room);
