@@ -95,7 +95,7 @@ void write_finishing(Writer& writer, Column& column);
 void write_templates(Writer& writer, Column& column);  // nothing where rulers make every cut
 void write_coloring_page(Writer& writer, Column& column);
 void write_other_colorings(Writer& writer, Column& column);  // nothing where there are none
-void write_errata(Writer& writer, Column& column);     // nothing where nothing is corrected
+void write_errata(Writer& writer, Column& column);           // nothing where nothing is corrected
 void write_back(Writer& writer, Column& column);
 
 // A Markdown file of the designer's, headings moved down by `deeper` levels. Says whether the words
