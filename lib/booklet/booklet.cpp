@@ -69,7 +69,8 @@ std::vector<Written> planned(const Pattern& pattern, const Template& style) {
                        [&](const Written& w) { return !w.is_prose && w.name == name; });
   };
   if (pattern.sections_written || style.sections.empty()) {
-    for (const Section& s : pattern.sections) out.push_back({s.name, s.is_prose, s.span, {}, {}, {}});
+    for (const Section& s : pattern.sections)
+      out.push_back({s.name, s.is_prose, s.span, {}, {}, {}});
   } else {
     for (const std::string& name : style.sections)
       out.push_back({name, false, pattern.span, {}, {}, {}});
@@ -96,7 +97,8 @@ std::vector<Written> planned(const Pattern& pattern, const Template& style) {
 
 // Sections that may begin below another; the rest are looked for, and begin a page.
 bool runs_on(std::string_view section) {
-  for (const std::string_view name : {"before", "schedule", "finishing", "templates", "other colorings", "errata"})
+  for (const std::string_view name :
+       {"before", "schedule", "finishing", "templates", "other colorings", "errata"})
     if (section == name) return true;
   return false;
 }
@@ -242,7 +244,7 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
 
 std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
                                           const Template& style, Diagnostics& diagnostics,
-                                            const booklet::Photos& photos) {
+                                          const booklet::Photos& photos) {
   const std::size_t errors = diagnostics.error_count();
   scene.fonts.forget_missing();
   Writer writer(scene, size, style, diagnostics, photos);

@@ -99,14 +99,9 @@ std::string finishing_words(const Writer& w) {
   return what.empty() ? "" : w.words("schedule finishing", {{"what", w.words.list(what)}});
 }
 
-bool has_finishing(const Writer& w) {
-  const SizeQuantities& q = w.quantities();
-  return q.backing || q.batting || q.binding || q.sleeve;
-}
-
 void month(Writer& w, Column& column, const MonthPlan& plan) {
   const Instalment& part = w.pattern().schedule[plan.month];
-  if (plan.blocks.empty() && !part.assembly && !(part.finishing && has_finishing(w))) return;
+  if (!has_work(part, w.sewing(), w.quantities())) return;
   w.heading(column, 2, part.title, "schedule-" + slug(part.title));
   std::vector<Card> cards;
   const double each =

@@ -67,8 +67,7 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
   const std::string& paper = options.paper.empty() ? plan.pattern().paper : options.paper;
 
   // Template -> design: every key is known, its fonts hold what the words of the language need.
-  auto style =
-      load_template(paper, plan.pattern().language, session.files, session.diagnostics);
+  auto style = load_template(paper, plan.pattern().language, session.files, session.diagnostics);
   if (!style) return std::nullopt;
   std::shared_ptr<const canvas::FontSet> own;
   if (style->fonts) {
@@ -79,8 +78,7 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
 
   // Prose -> photographs: every one named is there, can be printed and has words for it.
   const std::size_t errors = session.diagnostics.error_count();
-  booklet::Photos photos =
-      booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
+  booklet::Photos photos = booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
   return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};

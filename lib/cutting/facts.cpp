@@ -178,7 +178,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   finish_facts(q, out);
   for (const std::size_t r : q.rulers)
     out["ruler." + pattern.rulers[r].id] = pattern.rulers[r].name;
-  add_month_facts(pattern, sewing, out);
+  add_month_facts(pattern, sewing, q, out);
   return out;
 }
 

@@ -207,10 +207,20 @@ std::optional<SewAlong> plan_sew_along(const CheckedPattern& checked, const Piec
   return SewAlongPlanner(checked, piecing, quantities, size, diagnostics).plan();
 }
 
+bool has_work(const Instalment& month, const SizeSewing& sewing, const SizeQuantities& quantities) {
+  const auto& q = quantities;
+  if (month.assembly || (month.finishing && (q.backing || q.batting || q.binding || q.sleeve)))
+    return true;
+  return std::any_of(sewing.blocks.begin(), sewing.blocks.end(), [&](const BlockSewing& block) {
+    return std::find(month.uses.begin(), month.uses.end(), block.use) != month.uses.end();
+  });
+}
+
 void add_month_facts(const Pattern& pattern, const SizeSewing& sewing,
-                     std::map<std::string, std::string>& facts) {
+                     const SizeQuantities& quantities, std::map<std::string, std::string>& facts) {
   for (std::size_t m = 0; m < pattern.schedule.size(); ++m) {
     const Instalment& month = pattern.schedule[m];
+    if (!has_work(month, sewing, quantities)) continue;
     const std::string name = "month." + std::to_string(m + 1) + ".";
     facts[name + "title"] = month.title;
     for (const BlockSewing& block : sewing.blocks) {

@@ -43,10 +43,13 @@ std::optional<SewAlong> plan_sew_along(const CheckedPattern& checked, const Piec
                                        const Quantities& quantities, std::size_t size,
                                        Diagnostics& diagnostics);
 
-// The months as facts of a size, "month.1.title" -> "January", "month.1.lantern.count" -> "2",
-// "month.3.assembly" -> "yes"; none without a schedule.
+// Whether this size has something to make, sew together or finish in that month.
+bool has_work(const Instalment& month, const SizeSewing& sewing, const SizeQuantities& quantities);
+
+// The months with work as facts of a size, "month.1.title" -> "January", "month.1.lantern.count" ->
+// "2", "month.3.assembly" -> "yes"; none without a schedule.
 void add_month_facts(const Pattern& pattern, const SizeSewing& sewing,
-                     std::map<std::string, std::string>& facts);
+                     const SizeQuantities& quantities, std::map<std::string, std::string>& facts);
 
 // Warning D676: cut month by month, the sheets of a fabric run out.
 void check_sew_along(const CheckedPattern& checked, const Piecing& piecing,

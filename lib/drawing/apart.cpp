@@ -412,7 +412,7 @@ class Apart {
     style.plate = false;
     const Rect near = box(rings_[i]).grown(q);
     constexpr double upright = 0.7;  // of its box, at least, is filled by what stands upright
-    const bool slanting = area(rings_[i]) < upright * near.width() * near.height();
+    const bool slanting = style_.blocks && area(rings_[i]) < upright * near.width() * near.height();
     if (slanting && labels_.put_nearest(rings_, i, words, style)) return;
     labels_.put_by(near, words, style, stacked(pulls_));
   }

@@ -33,7 +33,7 @@ std::optional<Figure> in_coloring(const Scene& scene, std::size_t n,
         fabric.colour = other->second.colour;
       },
       draw);
-  if (figure) figure->alt += "; in the coloring " + coloring.name;
+  if (figure) figure->alt += scene.words("drawn coloring", {{"name", coloring.name}});
   return figure;
 }
 
@@ -53,7 +53,7 @@ std::optional<Figure> line_quilt_figure(const Scene& scene, std::size_t size, Ro
   auto figure = with_fabrics(
       scene, [](FabricId, Fabric& fabric) { fabric.colour = "#ffffff"; },
       [&](const Scene& s) { return quilt_figure(s, size, false, room); });
-  if (figure) figure->alt += "; in lines alone, to be colored";
+  if (figure) figure->alt += scene.words("drawn in lines");
   return figure;
 }
 
@@ -85,8 +85,8 @@ std::optional<Figure> blank_fabrics_figure(const Scene& scene, std::size_t size,
       list.stroke_path(canvas::Path::segment({from, y + box_height}, {from + line, y + box_height}),
                        pale, edge);
     }
-    return finish(std::move(list), "An empty box and a line for each of " +
-                                       std::to_string(numbers.size()) + " fabrics, by number");
+    return finish(std::move(list),
+                  scene.words("drawn boxes", {{"n", std::to_string(numbers.size())}}));
   };
   return fitted(room, 1, 1, draw);
 }

@@ -20,9 +20,9 @@ using Ring = std::vector<Spot>;  // a simple outline, not closed by a repeated c
 inline constexpr canvas::Color ink{0.16, 0.16, 0.18};     // outlines, marks and words
 inline constexpr canvas::Color pale{0.62, 0.62, 0.64};    // what is only there for orientation
 inline constexpr canvas::Color offcut{0.93, 0.93, 0.93};  // cloth left over
-inline constexpr double fine = 0.4;                       // pt, the thinnest line
-inline constexpr double edge = 0.5;                       // pt, outlines of patches
-inline constexpr double heavy = 1.3;                      // pt, seams to notice
+inline constexpr double fine = 0.44;  // pt, the thinnest line; 0.4 if set smaller
+inline constexpr double edge = 0.5;   // pt, outlines of patches
+inline constexpr double heavy = 1.3;  // pt, seams to notice
 
 Spot operator+(Spot a, Spot b);
 Spot operator-(Spot a, Spot b);

@@ -81,8 +81,7 @@ class Grid {
     const Ring inner = ring_within(parts_.seam, clear(column, row));
     if (inner.size() > 2) {
       std::vector<std::string> lines = parts_.labels;
-      if (sheets() > 1)
-        lines.push_back("sheet " + std::to_string(n + 1) + " of " + std::to_string(sheets()));
+      if (sheets() > 1) lines.push_back(sheet_words(n));
       LabelStyle style;
       style.largest = 15;
       for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -91,8 +90,9 @@ class Grid {
       }
     }
     labels.paint(list);
-    std::string alt = "Template for " + parts_.names + ", cut line and seam line, in its true size";
-    if (sheets() > 1) alt += ", sheet " + std::to_string(n + 1) + " of " + std::to_string(sheets());
+    std::string alt =
+        scene_.words("drawn template", {{"label", parts_.names}}) + scene_.words("drawn true size");
+    if (sheets() > 1) alt += ", " + sheet_words(n);
     out.figure = finish(std::move(list), alt);
     return out;
   }
@@ -116,12 +116,15 @@ class Grid {
       labels.put_at(part.size() > 2 ? centroid(part) : paper.center(), std::to_string(n + 1), 8);
     }
     labels.paint(list);
-    return finish(std::move(list), "How the " + std::to_string(sheets()) +
-                                       " sheets of the template for " + parts_.names +
-                                       " lie, smaller than their size");
+    return finish(std::move(list), scene_.words("drawn sheets", {{"n", std::to_string(sheets())},
+                                                                 {"label", parts_.names}}));
   }
 
  private:
+  std::string sheet_words(std::size_t n) const {
+    return scene_.words("drawn sheet",
+                        {{"n", std::to_string(n + 1)}, {"of", std::to_string(sheets())}});
+  }
   static std::size_t count(double length, double room) {
     if (length <= room) return 1;
     const double most = std::max(room - overlap, overlap);

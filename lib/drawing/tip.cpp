@@ -153,9 +153,9 @@ std::optional<Figure> tip_figure(const Scene& scene, std::size_t size, const std
     return fitted(room, 1, 1, [&](double) {
       canvas::DisplayList list;
       draw_tip(list, scene, size, unit, *tip, {0, 0});
-      return finish(std::move(list), "The tip of " + piece + ", right sides together with " +
-                                         input_words(scene, size, other, false) +
-                                         ", trimmed along the edge that lies below it");
+      return finish(std::move(list),
+                    scene.words("drawn tip", {{"piece", piece},
+                                              {"other", input_words(scene, size, other, false)}}));
     });
   }
   return {};

@@ -6,8 +6,8 @@
 #include <string_view>
 
 #include "booklet/booklet.h"
-#include "words/words.h"
 #include "canvas/svg.h"
+#include "words/words.h"
 
 namespace dogear::html {
 

@@ -392,9 +392,9 @@ std::optional<Pattern> load_pattern(const std::string& folder, const Files& file
 }
 
 const std::vector<std::string>& section_names() {
-  static const std::vector<std::string> names{"cover",     "contents",  "before", "requirements",
-                                              "schedule",  "cutting",   "blocks", "assembly",
-                                              "finishing", "templates", "coloring page", "other colorings", "errata", "back"};
+  static const std::vector<std::string> names{
+      "cover",    "contents",  "before",    "requirements",  "schedule",        "cutting", "blocks",
+      "assembly", "finishing", "templates", "coloring page", "other colorings", "errata",  "back"};
   return names;
 }
 

@@ -122,8 +122,7 @@ TEST_CASE("every text the program asks for is written, and none besides") {
   std::string all_code, error;
   for (const char* part : {"booklet", "drawing", "html", "model", "words"}) {
     for (const std::string& name : files.list(lib + part))
-      if (name.ends_with(".cpp"))
-        all_code += files.read(lib + part + "/" + name, error).value();
+      if (name.ends_with(".cpp")) all_code += files.read(lib + part + "/" + name, error).value();
   }
   all_code += files.read(lib + "compile/listing.cpp", error).value();
   const std::regex call(

@@ -169,16 +169,15 @@ TEST_CASE("borders and sashing are named and pressed toward") {
 
 TEST_CASE("borders are joined straight and measured before they are cut") {
   const std::string text = words(pattern("tide-star"), 0);
-  check_says(
-      text,
-      {"Join the five Lagoon border strips end to end with straight seams and press the "
-       "joins open. Measure the top through its middle from top to bottom, 44 1/2 in or a "
-       "little less; cut both borders to that. Sew one",
-       "Measure from side to side, 54 1/2 in or a little less; cut both to that.",
-       "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
-       "measured inside the binding.",
-       "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
-       "measured, before it is sewn on"});
+  check_says(text,
+             {"Join the five Lagoon border strips end to end with straight seams and press the "
+              "joins open. Measure the top through its middle from top to bottom, 44 1/2 in or a "
+              "little less; cut both borders to that. Sew one",
+              "Measure from side to side, 54 1/2 in or a little less; cut both to that.",
+              "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
+              "measured inside the binding.",
+              "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
+              "measured, before it is sewn on"});
   CHECK(text.find("Join the five") == text.rfind("Join the five"));
   check_silent(words(pattern("tide-star"), 1), {"Join the", "inside the binding"});
 }
@@ -203,7 +202,8 @@ TEST_CASE("rulers, washing and the first cut") {
                    "That cut-off is the only one that is not counted as a piece",
                    "the line with the smaller number of the two",
                    "lay the blunt tip of one piece at the corner of the other", "dog ears",
-                   "Cut the fabrics, and the strips of each, in the order given.", "These marks appear in the figures."});
+                   "Cut the fabrics, and the strips of each, in the order given.",
+                   "These marks appear in the figures."});
   check_says(wall, {"60° ruler, blunt tip, with 1/2 in lines up to 4 1/2 in"});
   check_says(star, {"dog ears"});
   check_silent(star, {"Do not wash", "lines up to", "Slanted seams"});

@@ -55,7 +55,7 @@ std::string text_of(const std::string& html) {
 }
 
 // Words of a text, fractions spelled plainly, joined by kept spaces or not.
-std::vector<std::string> words_of(std::string text) {
+std::vector<std::string> page_words(std::string text) {
   text = canvas::normal_fractions(text);
   for (const std::string wide : {"\u00A0", "\u2009"})
     for (std::size_t at; (at = text.find(wide)) != std::string::npos;)
@@ -152,11 +152,11 @@ TEST_CASE("the page says what the pages say, and nothing else") {
     alone.sizes = {page.sizes[s]};
     const std::string html = to_html(alone, letter(), test_fonts());
     const std::vector<std::string> on_screen =
-        words_of(text_of(html.substr(html.find("<main")).insert(0, "<body>")));
+        page_words(text_of(html.substr(html.find("<main")).insert(0, "<body>")));
     std::multiset<std::string> left(on_screen.begin(), on_screen.end());
     std::string broken;  // at the end of a line
     std::size_t numbers = 0;
-    for (std::string word : words_of(printed)) {
+    for (std::string word : page_words(printed)) {
       if (word == "•") continue;
       word = broken + word;
       broken.clear();

@@ -15,7 +15,7 @@ namespace dogear::test {
 inline const Template& letter() {
   static const Template loaded = [] {
     Diagnostics d;
-    auto style = load_template("letter", DiskFiles(), d);
+    auto style = load_template("letter", "en", DiskFiles(), d);
     REQUIRE(style);
     return std::move(*style);
   }();

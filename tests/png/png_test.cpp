@@ -1,5 +1,7 @@
 #include "png/png.h"
 
+#include "canvas/image.h"
+
 #include <catch2/catch.hpp>
 #include <map>
 
@@ -22,6 +24,14 @@ std::string png(const DisplayList& list, double width, double height, int pixels
 
 }  // namespace
 
+TEST_CASE("a drawing with a photograph is refused, for photographs are not painted") {
+  DisplayList list;
+  list.image(std::make_shared<canvas::Raster>(), {});
+  std::string reason;
+  CHECK_FALSE(to_png(list, 10, 10, 10, test_fonts(), reason));
+  CHECK(reason.find("photograph") != std::string::npos);
+}
+
 TEST_CASE("a drawing has its size, colours and places") {
   DisplayList part;
   part.fill_path(Path::rect(0, 0, 10, 10), {0, 0, 1});
@@ -31,7 +41,7 @@ TEST_CASE("a drawing has its size, colours and places") {
   list.draw(shared, Transform::scale(2).then(Transform::move(60, 10)));
   list.draw_clipped(shared, Transform::move(90, 10), Path::rect(90, 10, 5, 10));
   list.stroke_path(Path::segment({0, 45}, {100, 45}), {0, 1, 0}, 4);
-  const Image image = decoded(png(list, 100, 50, 200));
+  const test::Image image = decoded(png(list, 100, 50, 200));
   CHECK(image.width == 200);
   CHECK(image.height == 100);
   CHECK(image.at(2, 2) == 0xFFFFFF);
@@ -47,7 +57,7 @@ TEST_CASE("a drawing has its size, colours and places") {
 TEST_CASE("words and hatches are painted") {
   DisplayList list;
   list.text(10, 40, test_fonts().shape(FontId::sans_bold, 40, "Quilt"), {0, 0, 0});
-  const Image words = decoded(png(list, 120, 50, 240));
+  const test::Image words = decoded(png(list, 120, 50, 240));
   int dark = 0;
   for (const std::uint32_t p : words.pixels) dark += p == 0 ? 1 : 0;
   CHECK(dark > 800);
@@ -57,7 +67,7 @@ TEST_CASE("words and hatches are painted") {
   Style style = Style::filled({1, 1, 0});
   style.hatch = Hatch{2, {0, 0, 1}, 10, 2};
   hatched.shape(Path::rect(0, 0, 50, 50), style);
-  const Image hatch = decoded(png(hatched, 50, 50, 100));
+  const test::Image hatch = decoded(png(hatched, 50, 50, 100));
   std::map<std::uint32_t, int> count;
   for (const std::uint32_t p : hatch.pixels) ++count[p];
   CHECK(count[0xFFFF00] > 7000);
