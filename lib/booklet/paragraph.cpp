@@ -317,8 +317,9 @@ TextLine Setter::line(const BrokenLine& broken, const ParagraphShape& shape) con
     for (; j < tokens.size() && runs_[tokens[j].style].style == s; ++j) {
       run.append(tokens[j].shaped);
       if (!tokens[j].space_after) continue;
-      const double gap = space(s);
-      run.append(fonts_.space(s.font, s.size, gap * (1 + ratio * (ratio > 0 ? 0.55 : 0.28))));
+      const double gap = space(s) * (1 + ratio * (ratio > 0 ? 0.55 : 0.28));
+      out.gaps.emplace_back(x + run.width, x + run.width + gap);
+      run.append(fonts_.space(s.font, s.size, gap));
     }
     const canvas::FontMetrics& m = fonts_.metrics(s.font);
     const double up = s.size * m.cap_height * 1.2, down = s.size * m.descent;
@@ -333,12 +334,59 @@ TextLine Setter::line(const BrokenLine& broken, const ParagraphShape& shape) con
   return out;
 }
 
+std::vector<TextLine> lines_of(const Setter& setter, const std::vector<BrokenLine>& broken,
+                               const ParagraphShape& shape) {
+  std::vector<TextLine> out;
+  for (const BrokenLine& line : broken) out.push_back(setter.line(line, shape));
+  return out;
+}
+
+// Breaks otherwise at one line's end after another until no river runs through the paragraph, where
+// that can be had without loose lines.
+std::vector<TextLine> without_rivers(const Setter& setter, std::vector<BrokenLine> broken,
+                                     const LineMeasure& measure, const ParagraphShape& shape) {
+  constexpr double never = 1e5, loose = 1.15;
+  std::vector<TextLine> best = lines_of(setter, broken, shape);
+  River river = longest_river(best);
+  const double allowed = std::max(loose, worst_line(broken, measure));
+  for (std::size_t k = 0; k < river.lines; ++k) {
+    std::vector<Atom> atoms = setter.atoms();
+    atoms[broken[river.line + k].end - 1].penalty = never;
+    const std::vector<BrokenLine> other = break_lines(atoms, measure);
+    if (other.size() != broken.size() || worst_line(other, measure) > allowed) continue;
+    std::vector<TextLine> lines = lines_of(setter, other, shape);
+    if (longest_river(lines).lines == 0) return lines;
+  }
+  return best;
+}
+
 }  // namespace
+
+River longest_river(const std::vector<TextLine>& lines) {
+  constexpr double overlap = 0.6;   // of the narrower space
+  constexpr std::size_t least = 4;  // lines
+  River longest;
+  std::vector<std::size_t> above;  // lines that the river at each space of the line above has
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    std::vector<std::size_t> here;
+    for (const auto& [left, right] : lines[i].gaps) {
+      std::size_t most = 0;
+      for (std::size_t k = 0; i > 0 && k < above.size(); ++k) {
+        const auto& [from, to] = lines[i - 1].gaps[k];
+        const double shared = std::min(right, to) - std::max(left, from);
+        if (shared >= overlap * std::min(right - left, to - from)) most = std::max(most, above[k]);
+      }
+      here.push_back(most + 1);
+      if (most + 1 >= least && most + 1 > longest.lines) longest = {i - most, most + 1};
+    }
+    above = std::move(here);
+  }
+  return longest;
+}
 
 std::vector<TextLine> Typesetter::set(const Runs& runs, const ParagraphShape& shape) const {
   Setter setter(fonts_, hyphens_.get(), runs);
-  std::vector<TextLine> out;
-  if (setter.empty()) return out;
+  if (setter.empty()) return {};
   const LineMeasure measure{shape.width, shape.align == Align::justify, 0};
   setter.build(false, 0);
   std::vector<BrokenLine> lines = break_lines(setter.atoms(), measure);
@@ -346,8 +394,7 @@ std::vector<TextLine> Typesetter::set(const Runs& runs, const ParagraphShape& sh
     setter.build(shape.align != Align::center, shape.width);
     lines = break_lines(setter.atoms(), measure);
   }
-  for (const BrokenLine& line : lines) out.push_back(setter.line(line, shape));
-  return out;
+  return without_rivers(setter, std::move(lines), measure, shape);
 }
 
 double Typesetter::natural_width(const Runs& runs) const {

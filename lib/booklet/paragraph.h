@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "booklet/hyphens.h"
@@ -44,8 +45,16 @@ struct TextLine {
   double ratio = 0;             // how far word spaces were stretched (+) or shrunk (-)
   bool hyphenated = false;
   bool last = false;
-  std::string text;  // as set, with spaces and hyphen
+  std::string text;                             // as set, with spaces and hyphen
+  std::vector<std::pair<double, double>> gaps;  // word spaces, from left to right edge
 };
+
+// The first of the lines over which word spaces stand one below another, more than three lines
+// long, and how many lines that is; 0 lines where there is none.
+struct River {
+  std::size_t line = 0, lines = 0;
+};
+River longest_river(const std::vector<TextLine>& lines);
 
 class Typesetter {
  public:

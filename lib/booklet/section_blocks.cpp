@@ -394,7 +394,7 @@ void write_blocks(Writer& w, Column& column) {
       write_entry(w, column, entries[e], page.scale);
       if (first == column.boxes.size()) continue;
       Box& top = column.boxes[first];
-      top.stretch = 40;
+      top.stretch = e == 0 ? 12 : 40;
       // A block begins a page of its own rather than at the foot of one.
       top.break_cost = e == page.begin ? -0.6 : -0.05;
     }

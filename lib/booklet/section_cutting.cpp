@@ -142,6 +142,10 @@ void pieces_table(Writer& w, Column& column, FabricId fabric) {
 void directional_words(Writer& w, Column& column, FabricId fabric) {
   if (!w.fabric(fabric).directional) return;
   std::string text = w.words("directional", {{"name", w.fabric(fabric).name}});
+  const auto kinds = std::count_if(
+      w.quantities().pieces.begin(), w.quantities().pieces.end(),
+      [&](const CutPiece& c) { return w.scene.piecing.pieces[c.piece].fabric == fabric; });
+  if (kinds > 1) text += " " + w.words("directional kinds");
   bool together = false, squares = false;
   for (const StripPlan& plan : w.quantities().strips) {
     for (const dogear::Run& run : plan.runs) {

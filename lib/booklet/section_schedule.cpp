@@ -1,6 +1,7 @@
 // A sew-along month by month: what is made, what is cut for it, and how much cloth that takes.
 
 #include <algorithm>
+#include <map>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -20,33 +21,58 @@ std::vector<Cell> head(const Column& column, std::initializer_list<std::string> 
   return out;
 }
 
-// "3 strips of 2½ in, 1 strip of 4 in"; strips of a bundle are what they are.
-std::string strips_words(const Writer& w, const SizeQuantities& cut, FabricId fabric) {
-  std::vector<std::pair<Fraction, long long>> heights;
-  long long bundle = 0;
+// Strips of one height, and what is cut from them.
+struct OneHeight {
+  Fraction height;
+  long long strips = 0;
+  std::map<PieceId, long long> pieces;
+};
+
+std::vector<OneHeight> heights_of(const SizeQuantities& cut, FabricId fabric) {
+  std::vector<OneHeight> heights;
   for (const StripPlan& strip : cut.strips) {
-    if (strip.fabric != fabric) continue;
-    if (strip.from_bundle) {
-      bundle += strip.times;
-      continue;
-    }
-    const auto same = std::find_if(heights.begin(), heights.end(),
-                                   [&](const auto& h) { return h.first == strip.height; });
-    if (same != heights.end()) {
-      same->second += strip.times;
-    } else {
-      heights.emplace_back(strip.height, strip.times);
+    if (strip.fabric != fabric || strip.from_bundle) continue;
+    auto same = std::find_if(heights.begin(), heights.end(),
+                             [&](const OneHeight& h) { return h.height == strip.height; });
+    if (same == heights.end()) same = heights.insert(heights.end(), {strip.height, 0, {}});
+    same->strips += strip.times;
+    for (const dogear::Run& run : strip.runs) {
+      if (run.kind != dogear::Run::Kind::piece) continue;
+      same->pieces[run.piece] += run.count * strip.times;
+      for (const auto& [piece, n] : run.also) same->pieces[piece] += n * strip.times;
     }
   }
-  std::stable_sort(heights.begin(), heights.end(),
-                   [](const auto& a, const auto& b) { return Exact(b.first) < Exact(a.first); });
+  std::stable_sort(heights.begin(), heights.end(), [](const OneHeight& a, const OneHeight& b) {
+    return Exact(b.height) < Exact(a.height);
+  });
+  return heights;
+}
+
+// "3 strips of 2½ in, 1 strip of 4 in"; where strips of several heights give the same pieces, with
+// what comes from each. Strips of a bundle are what they are.
+std::string strips_words(const Writer& w, const SizeQuantities& cut, FabricId fabric) {
   std::vector<std::string> words;
+  long long bundle = 0;
+  for (const StripPlan& strip : cut.strips)
+    if (strip.fabric == fabric && strip.from_bundle) bundle += strip.times;
   if (bundle > 0) {
     words.push_back(w.words("month bundle strips", {{"strips", w.words.count("strips", bundle)}}));
   }
-  for (const auto& [height, n] : heights) {
-    words.push_back(w.words("month strips", {{"strips", w.words.count("strips", n)},
-                                             {"height", w.words.inches(height)}}));
+  const std::vector<OneHeight> heights = heights_of(cut, fabric);
+  std::map<PieceId, int> heights_with;
+  for (const OneHeight& h : heights)
+    for (const auto& [piece, n] : h.pieces) ++heights_with[piece];
+  const bool mixed = std::any_of(heights_with.begin(), heights_with.end(),
+                                 [](const auto& entry) { return entry.second > 1; });
+  for (const OneHeight& h : heights) {
+    std::vector<std::string> pieces;
+    for (const auto& [piece, n] : h.pieces)
+      pieces.push_back(std::to_string(n) + " " + w.scene.piecing.pieces[piece].label(w.pattern()));
+    const bool named = mixed && !pieces.empty();
+    words.push_back(w.words(named ? "month strips giving" : "month strips",
+                            {{"strips", w.words.count("strips", h.strips)},
+                             {"height", w.words.inches(h.height)},
+                             {"pieces", join(pieces, ", ")}}));
   }
   return join(words, ", ");
 }

@@ -263,6 +263,16 @@ Rect apart_box(const Patchwork& work, const Scene& scene, std::size_t size, Unit
 
 namespace {
 
+// Which way up the directional prints among these patches lie.
+void show_prints(canvas::DisplayList& list, Labels& labels, const Scene& scene,
+                 const std::vector<Patch>& patches) {
+  for (const Patch& p : patches) {
+    if (!scene.piecing.pieces.at(p.piece).directional) continue;
+    put_grain(list, labels, p.ring, p.where.apply(Spot{0, -1}) - p.where.apply(Spot{0, 0}), {},
+              print_line);
+  }
+}
+
 // One way to draw the inputs of a unit; keeps what the passes share.
 class Apart {
  public:
@@ -343,8 +353,11 @@ class Apart {
     const double away = (style_.allowances ? allowance(scene_) * work_.scale() : 0) + 3.2;
     const auto page = [&](const dogear::Point& p) { return spot(p, work_.scale()) + by; };
     if (input.is_piece) {
-      const Spot thread = spot(input.where.apply_direction({1, 0}), 1);
-      if (!put_grain(list_, labels_, rings_[i], thread, label)) beside(i, thread);
+      const bool print = scene_.piecing.pieces.at(input.piece).directional;
+      const LineMark mark = print ? print_line : grain_line;
+      const dogear::Point along = print ? dogear::Point{0, -1} : dogear::Point{1, 0};
+      const Spot thread = spot(input.where.apply_direction(along), 1);
+      if (!put_grain(list_, labels_, rings_[i], thread, label, mark)) beside(i, thread, mark);
       std::vector<Arc> arcs = scene_.piecing.pieces.at(input.piece).shape.arcs;
       for (Arc& arc : arcs) arc.center = input.where.apply(arc.center);
       std::size_t along_curve = 0;
@@ -357,6 +370,7 @@ class Apart {
       }
       return;
     }
+    show_prints(list_, labels_, scene_, work_.patches(input.unit, input.where, by));
     const Motion m = motion(input.where, work_.scale()).then(Motion::move(by.x, by.y));
     for (const auto& [from, to] : outer_bias(scene_, input.unit, work_.scale())) {
       const Spot a = m.apply(from), b = m.apply(to);
@@ -365,7 +379,7 @@ class Apart {
   }
 
   // A patch too small for its grain line has it just outside, past its cut edge.
-  void beside(std::size_t i, Spot thread) {
+  void beside(std::size_t i, Spot thread, LineMark mark) {
     const Rect b = box(rings_[i]).grown(allowance(scene_) * work_.scale() + 4);
     const Spot d = dogear::drawing::unit(thread);
     const bool level = std::abs(d.x) >= std::abs(d.y);
@@ -382,7 +396,7 @@ class Apart {
           labels_.is_free(r) && std::none_of(rings_.begin(), rings_.end(),
                                              [&](const Ring& other) { return meets(other, r); });
       if (!clear) continue;
-      grain_line(list_, from, to);
+      mark(list_, from, to);
       labels_.keep_off(r);
       return;
     }
@@ -453,6 +467,8 @@ void draw_sewn(canvas::DisplayList& list, Patchwork& work, const Scene& scene, U
   list.shape(outline(grown(work.unit_ring(id, {}, at), allowance(scene) * work.scale())), around);
   work.unit(list, id, {}, at);
   if (u.strip_set) return;
+  Labels none(scene.fonts);
+  show_prints(list, none, scene, work.patches(id, {}, at));
   const std::vector<Spot> centres = centres_of(scene, u);
   for (const Seam& seam : u.seams) {
     for (const dogear::Point& p : stops(seam)) seam_stop(list, spot(p, work.scale()) + at);

@@ -22,7 +22,7 @@ struct Entry {
 
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
-  bool halves = false, panels = false, stitched = false, stops = false;
+  bool halves = false, panels = false, stitched = false, stops = false, prints = false;
 };
 
 MarksUsed marks_used(const Scene& scene, std::size_t size) {
@@ -51,6 +51,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
       pressing(unit);
       for (const Input& input : unit.inputs) {
         if (!input.is_piece) continue;
+        used.prints = used.prints || scene.piecing.pieces.at(input.piece).directional;
         for (const EdgeGrain& e : edges(scene.piecing, {input.piece, input.where})) {
           used.bias = used.bias || e.thread == Thread::bias;
         }
@@ -119,6 +120,11 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          grain_line(list, c - Spot{11, 0}, c + Spot{11, 0});
        },
        words("mark grain"), used.steps},
+      {[&](auto& list, Spot c) {
+         patch(list, c, 30, 13);
+         print_line(list, c - Spot{11, 0}, c + Spot{11, 0});
+       },
+       words("mark print"), used.prints},
       {[&](auto& list, Spot c) {
          list.stroke_path(canvas::Path::segment(c + Spot{-13, 3}, c + Spot{13, 3}), ink, edge);
          bias_wave(list, c - Spot{0, 1.2}, {1, 0}, 15);

@@ -52,6 +52,11 @@ void grain_line(canvas::DisplayList& list, Spot from, Spot to) {
   haloed(list, path, 0.7);
 }
 
+void print_line(canvas::DisplayList& list, Spot from, Spot to) {
+  const Spot d = unit(to - from);
+  solid(list, {head(to, d, 5, 2.6)}, Path::segment(from, to - d * 4));
+}
+
 void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span) {
   const Spot d = unit(along), n = across(d);
   const int waves = span > 11.5 ? 3 : 2;
@@ -143,7 +148,7 @@ void cut_line(canvas::DisplayList& list, const Ring& ring) {
 }
 
 bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,
-               const std::optional<Rect>& label) {
+               const std::optional<Rect>& label, LineMark mark) {
   const Spot d = unit(thread);
   constexpr double inset = 1.8, least_tail = 4.2, longest = 30;
   if (label) {
@@ -157,7 +162,7 @@ bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spo
       const double most = hidden + 9;
       const Spot a = c - d * std::min(room[1] - inset, most);
       const Spot b = c + d * std::min(room[0] - inset, most);
-      grain_line(list, a, b);
+      mark(list, a, b);
       Rect taken;
       taken.add(a);
       taken.add(b);
@@ -178,7 +183,7 @@ bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spo
     const bool inside = depth(patch, a + n) > 0.6 && depth(patch, a - n) > 0.6 &&
                         depth(patch, b + n) > 0.6 && depth(patch, b - n) > 0.6;
     if (!inside || (label && meets(a, b, label->grown(2.6)))) continue;
-    grain_line(list, a, b);
+    mark(list, a, b);
     labels.keep_off(taken);
     return true;
   }

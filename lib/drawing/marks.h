@@ -9,6 +9,8 @@ namespace dogear::drawing {
 
 // A line with an open arrowhead at each end, along the thread.
 void grain_line(canvas::DisplayList& list, Spot from, Spot to);
+// A line with one filled head at `to`, where the top of a directional print lies.
+void print_line(canvas::DisplayList& list, Spot from, Spot to);
 // A short wave, `from` the stretch's start `to` its end, moved `away` points to its outer side.
 void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span);
 // A filled arrowhead on a short stem across the seam, pointing where both allowances go.
@@ -28,8 +30,9 @@ void stitches(canvas::DisplayList& list, Spot from, Spot to);
 void cut_line(canvas::DisplayList& list, const Ring& ring);
 
 // Puts the grain line of a patch where it is clear: through the label's plate where one was put,
-// else beside it. Returns false when there is no room.
+// else beside it. Returns false when there is no room. `mark` draws it: grain_line or print_line.
+using LineMark = void (*)(canvas::DisplayList& list, Spot from, Spot to);
 bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,
-               const std::optional<Rect>& label);
+               const std::optional<Rect>& label, LineMark mark = grain_line);
 
 }  // namespace dogear::drawing

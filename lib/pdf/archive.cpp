@@ -96,8 +96,8 @@ std::string metadata(const About& about) {
 }
 
 void write_metadata(Objects& o, const About& about) {
-  const HPDF_Dict stream = o.stream(metadata(about));
-  stream->filter = HPDF_STREAM_FILTER_NONE;  // archives look for it without unpacking
+  const HPDF_Dict stream =
+      o.plain_stream(metadata(about));  // archives look for it without unpacking
   o.set_name(stream, "Type", "Metadata");
   o.set_name(stream, "Subtype", "XML");
   o.set(o.catalog(), "Metadata", stream);

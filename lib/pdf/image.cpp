@@ -60,7 +60,8 @@ std::string differences(const Raster& raster) {
 }  // namespace
 
 HPDF_Dict write_image(Objects& objects, const Raster& raster) {
-  const HPDF_Dict out = objects.stream(raster.jpeg ? raster.bytes : differences(raster));
+  const HPDF_Dict out =
+      raster.jpeg ? objects.plain_stream(raster.bytes) : objects.stream(differences(raster));
   if (raster.jpeg) {
     out->filter = HPDF_STREAM_FILTER_DCT_DECODE;
   } else {

@@ -1,5 +1,7 @@
 #include "pdf/objects.h"
 
+#include <zlib.h>
+
 #include <algorithm>
 #include <array>
 
@@ -17,6 +19,36 @@ template <typename T>
 T made(T object) {
   if (object == nullptr) throw PdfFailure("the PDF writer ran out of memory");
   return object;
+}
+
+// Half as long to pack as zlib's usual level, and one part in seventy larger.
+constexpr int packing = 4;
+
+std::string packed(std::string_view bytes) {
+  uLongf size = compressBound(static_cast<uLong>(bytes.size()));
+  std::string out(size, '\0');
+  const int status = compress2(reinterpret_cast<Bytef*>(out.data()), &size,
+                               reinterpret_cast<const Bytef*>(bytes.data()),
+                               static_cast<uLong>(bytes.size()), packing);
+  if (status != Z_OK) throw PdfFailure("the PDF writer ran out of memory");
+  out.resize(size);
+  return out;
+}
+
+void write_bytes(HPDF_Stream to, std::string_view bytes) {
+  check(HPDF_Stream_Write(to, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
+                          static_cast<HPDF_UINT>(bytes.size())));
+}
+
+// libharu names only the filters it applies itself.
+HPDF_STATUS name_filter(HPDF_Dict, HPDF_Stream stream) {
+  return HPDF_Stream_WriteStr(stream, "/Filter [/FlateDecode]\n");
+}
+
+void pack_into(HPDF_Dict dict, std::string_view bytes) {
+  write_bytes(dict->stream, packed(bytes));
+  dict->filter = HPDF_STREAM_FILTER_NONE;
+  dict->write_fn = name_filter;
 }
 
 std::string utf16(std::string_view text) {
@@ -39,10 +71,7 @@ std::string utf16(std::string_view text) {
 
 }  // namespace
 
-Objects::Objects() : doc_(made(HPDF_New(nullptr, nullptr))) {
-  check(HPDF_SetCompressionMode(doc_, HPDF_COMP_ALL));
-  doc_->pdf_version = HPDF_VER_17;
-}
+Objects::Objects() : doc_(made(HPDF_New(nullptr, nullptr))) { doc_->pdf_version = HPDF_VER_17; }
 
 Objects::~Objects() { HPDF_Free(doc_); }
 
@@ -50,9 +79,7 @@ HPDF_Page Objects::add_page(double width, double height, const std::string& cont
   const HPDF_Page page = made(HPDF_AddPage(doc_));
   check(HPDF_Page_SetWidth(page, static_cast<HPDF_REAL>(width)));
   check(HPDF_Page_SetHeight(page, static_cast<HPDF_REAL>(height)));
-  const HPDF_Stream stream = static_cast<HPDF_PageAttr>(page->attr)->stream;
-  check(HPDF_Stream_Write(stream, reinterpret_cast<const HPDF_BYTE*>(content.data()),
-                          static_cast<HPDF_UINT>(content.size())));
+  pack_into(static_cast<HPDF_PageAttr>(page->attr)->contents, content);
   return page;
 }
 
@@ -68,9 +95,14 @@ HPDF_Array Objects::array() { return made(HPDF_Array_New(doc_->mmgr)); }
 
 HPDF_Dict Objects::stream(std::string_view bytes) {
   const HPDF_Dict out = made(HPDF_DictStream_New(doc_->mmgr, doc_->xref));
-  out->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-  check(HPDF_Stream_Write(out->stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
-                          static_cast<HPDF_UINT>(bytes.size())));
+  pack_into(out, bytes);
+  return out;
+}
+
+HPDF_Dict Objects::plain_stream(std::string_view bytes) {
+  const HPDF_Dict out = made(HPDF_DictStream_New(doc_->mmgr, doc_->xref));
+  out->filter = HPDF_STREAM_FILTER_NONE;
+  write_bytes(out->stream, bytes);
   return out;
 }
 

@@ -28,7 +28,8 @@ class Objects {
   HPDF_Dict dict();    // written where it is put
   HPDF_Dict object();  // with a number of its own; may be referred to from many places
   HPDF_Array array();
-  HPDF_Dict stream(std::string_view bytes);  // an object, compressed
+  HPDF_Dict stream(std::string_view bytes);        // an object, compressed
+  HPDF_Dict plain_stream(std::string_view bytes);  // as they are
 
   void set(HPDF_Dict to, const char* key, void* value);
   void set_name(HPDF_Dict to, const char* key, const std::string& value);

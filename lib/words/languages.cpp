@@ -16,24 +16,15 @@ std::string_view language_of(const std::string& file) {
   return std::string_view(file).substr(head.size(), file.size() - head.size() - tail.size());
 }
 
-std::map<std::string, Words> read_all() {
-  std::map<std::string, Words> all;
-  for (const auto& [file, text] : builtin_templates()) {
-    if (!starts_with(file, head)) continue;
-    Diagnostics none;
-    const auto root = read_yaml(file, text, none);
-    const Entry* words = root ? root->find("words") : nullptr;
-    if (words == nullptr) continue;
-    const std::string language(language_of(file));
-    all[language].language = language;
-    for (const Entry& e : words->node().entries) all[language].texts[e.key] = e.node().text;
-  }
-  return all;
-}
-
-const std::map<std::string, Words>& all_words() {
-  static const std::map<std::string, Words> all = read_all();
-  return all;
+Words read(const std::string& file, const std::string& text) {
+  Words out;
+  out.language = language_of(file);
+  Diagnostics none;
+  const auto root = read_yaml(file, text, none);
+  const Entry* words = root ? root->find("words") : nullptr;
+  if (words == nullptr) return out;
+  for (const Entry& e : words->node().entries) out.texts[e.key] = e.node().text;
+  return out;
 }
 
 }  // namespace
@@ -53,16 +44,20 @@ std::vector<std::string> languages() {
 }
 
 const Words& words_of(const std::string& language) {
-  const auto& all = all_words();
-  const auto found = all.find(language);
-  return found == all.end() ? all.at("en") : found->second;
+  static std::map<std::string, Words> known;  // those that were asked for
+  const auto& all = builtin_templates();
+  auto file = all.find(std::string(head) + language + std::string(tail));
+  if (file == all.end()) file = all.find("words-en.yaml");
+  const auto [at, fresh] = known.try_emplace(file->first);
+  if (fresh) at->second = read(file->first, file->second);
+  return at->second;
 }
 
 const std::vector<std::string>& known_placeholders(const std::string& key) {
   static const std::map<std::string, std::vector<std::string>> all = [] {
     std::map<std::string, std::vector<std::string>> out;
-    for (const auto& [language, words] : all_words()) {
-      for (const auto& [name, text] : words.texts) {
+    for (const std::string& language : languages()) {
+      for (const auto& [name, text] : words_of(language).texts) {
         std::vector<std::string>& known = out[name];
         for (std::string& p : placeholders(text))
           if (std::find(known.begin(), known.end(), p) == known.end())

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cstdint>
 #include <set>
 
 #include "booklet/linebreak.h"
@@ -187,4 +188,38 @@ TEST_CASE("joined atoms wider than the measure still come out") {
   REQUIRE(lines.size() == 1);
   CHECK(lines[0].begin == 0);
   CHECK(lines[0].end == 3);
+}
+
+TEST_CASE("a river is word spaces one below another over more than three lines") {
+  const auto line = [](std::vector<std::pair<double, double>> gaps) {
+    TextLine l;
+    l.gaps = std::move(gaps);
+    return l;
+  };
+  std::vector<TextLine> lines{line({{10, 13}, {40, 43}}), line({{25, 28}, {41, 44}}),
+                              line({{40, 44}}), line({{5, 8}, {40, 43}}), line({{20, 23}})};
+  CHECK(longest_river(lines).line == 0);
+  CHECK(longest_river(lines).lines == 4);
+  lines[2] = line({{44, 47}});  // beside the others
+  CHECK(longest_river(lines).lines == 0);
+}
+
+TEST_CASE("paragraphs are broken otherwise where a river would run through them") {
+  const Typesetter type{help::fonts(), help::hyphens()};
+  const TextStyle style;
+  const std::vector<std::string> words{"seam", "sew", "quilt", "press", "of", "the",
+                                       "star", "cut", "strip", "in",    "a",  "bundle"};
+  std::uint32_t seed = 7;
+  int rivers = 0;
+  for (int paragraph = 0; paragraph < 300; ++paragraph) {
+    std::string text;
+    for (int i = 0; i < 90; ++i) {
+      seed = seed * 1664525u + 1013904223u;
+      text += words[(seed >> 16) % words.size()] + " ";
+    }
+    const auto lines = type.set({{text, style, false}}, {230, 15, Align::justify});
+    rivers += longest_river(lines).lines > 0 ? 1 : 0;
+    for (const TextLine& l : lines) CHECK(l.width < 230.1);
+  }
+  CHECK(rivers < 15);  // of 300; breaking alone leaves 31
 }
