@@ -158,6 +158,36 @@ std::string slug(std::string_view text) {
   return out;
 }
 
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_code_point(text, at);
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default: {
+        const bool control = c < 0x20 && c != '\t' && c != '\n';
+        const bool none = c == 0xFFFE || c == 0xFFFF || (c >= 0x7F && c < 0xA0);
+        out += control || none ? "\uFFFD" : utf8(c);
+      }
+    }
+  }
+  return out;
+}
+
 std::size_t edit_distance(std::string_view left, std::string_view right) {
   const std::u32string a = code_points(left);
   const std::u32string b = code_points(right);

@@ -32,6 +32,9 @@ std::string join(const std::vector<std::string>& parts, std::string_view between
 // "Harbor Lights" -> "harbor-lights": ASCII letters and digits; all else parts words.
 std::string slug(std::string_view text);
 
+// As text or an attribute of XML and HTML; characters they forbid become U+FFFD.
+std::string escaped(std::string_view text);
+
 // Insertions, deletions, changes and swaps of neighbours that turn one word into the other.
 std::size_t edit_distance(std::string_view a, std::string_view b);
 // The name among `known` nearest to `word` (small edit distance), or "" when none is near.

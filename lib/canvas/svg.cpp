@@ -19,27 +19,6 @@ std::string number(double v, int places = 3) {
   return out;
 }
 
-// Escaped for attributes and text; characters XML forbids become U+FFFD.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (std::size_t at = 0; at < text.size();) {
-    const char32_t c = next_code_point(text, at);
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else if (c == '"')
-      out += "&quot;";
-    else if ((c < 0x20 && c != '\t' && c != '\n') || c == 0xFFFE || c == 0xFFFF)
-      out += "\uFFFD";
-    else
-      out += utf8(c);
-  }
-  return out;
-}
-
 std::string data(const Path& path, int places = 3) {
   std::string out;
   std::size_t at = 0;

@@ -8,8 +8,6 @@
 
 namespace dogear::html {
 
-// For text and attributes; what XML forbids becomes U+FFFD.
-std::string escaped(std::string_view text);
 std::string attribute(std::string_view name, std::string_view value);  // ` name="value"`
 
 // Escaped, fractions set apart so that they may be larger: "2½" stays readable aloud.

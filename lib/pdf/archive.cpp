@@ -5,24 +5,6 @@
 namespace dogear::pdf {
 namespace {
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (std::size_t at = 0; at < text.size();) {
-    const char32_t c = next_code_point(text, at);
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else if ((c < 0x20 && c != '\t' && c != '\n') || c == 0xFFFE || c == 0xFFFF)
-      out += "\uFFFD";
-    else
-      out += utf8(c);
-  }
-  return out;
-}
-
 std::string element(std::string_view name, std::string_view content) {
   const std::string tag(name);
   return "<" + tag + ">" + std::string(content) + "</" + tag + ">\n";

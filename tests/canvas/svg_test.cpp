@@ -26,7 +26,8 @@ std::string xml_fault(const std::string& xml) {
   const auto reference = [&] {
     const std::size_t end = xml.find(';', at);
     const std::string entity = end == std::string::npos ? "" : xml.substr(at, end - at + 1);
-    return entity == "&amp;" || entity == "&lt;" || entity == "&gt;" || entity == "&quot;";
+    return entity == "&amp;" || entity == "&lt;" || entity == "&gt;" || entity == "&quot;" ||
+           entity == "&#39;";
   };
   while (at < xml.size()) {
     if (xml[at] == '&' && !reference()) return "bare &";
