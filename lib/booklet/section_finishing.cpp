@@ -11,10 +11,11 @@ std::vector<std::string> binding_strips(const Writer& w, const Binding& b) {
   const std::string length = w.words.inches(Fraction::of(Exact(b.length).round_up(1).num, 1));
   const std::string& name = w.fabric(b.fabric).name;
   if (!b.square) {
-    return {w.words("binding join", {{"strips", w.words.count("strips", b.strips)},
-                                     {"strip", w.words.inches(b.strip)},
-                                     {"name", name},
-                                     {"length", length}})};
+    return {w.words(is_joined(b) ? "binding join" : "binding one strip",
+                    {{"strips", w.words.count("strips", b.strips)},
+                     {"strip", w.words.inches(b.strip)},
+                     {"name", name},
+                     {"length", length}})};
   }
   const std::string square = w.words.inches(*b.square);
   const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
@@ -98,11 +99,23 @@ void write_finishing(Writer& w, Column& column) {
       if (const auto figure = w.picture("bias-binding", column.width(), 110))
         column.figure(*figure);
     }
+    const auto pictures = w.picture("binding", column.width(), 300);
+    if (pictures) column.figure(*pictures);
+    std::size_t shown = 0;
+    const auto see = [&] {
+      return pictures ? " " + w.words("see picture", {{"n", std::to_string(++shown)}}) : "";
+    };
     std::vector<Runs> steps;
-    for (const std::string& how : binding_strips(w, b)) steps.push_back(column.plain(how));
-    for (const char* key :
-         {"binding fold", "binding sew", "binding corner", "binding end", "binding turn"})
-      steps.push_back(column.plain(w.words(key)));
+    std::vector<std::string> strips = binding_strips(w, b);
+    if (is_joined(b)) strips.back() += see();
+    for (const std::string& how : strips) steps.push_back(column.plain(how));
+    const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
+    steps.push_back(column.plain(w.words("binding fold") + see()));
+    steps.push_back(column.plain(w.words("binding sew", {{"allowance", allowance}})));
+    steps.push_back(column.plain(w.words("binding corner", {{"allowance", allowance}}) + see()));
+    steps.push_back(
+        column.plain(w.words("binding end", {{"strip", w.words.inches(b.strip)}}) + see()));
+    steps.push_back(column.plain(w.words("binding turn")));
     column.list(steps, true);
   }
   if (q.sleeve) {

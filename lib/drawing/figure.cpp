@@ -69,6 +69,7 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
     if (family == "fabrics") return fabrics_figure(scene, size, room);
     if (family == "backing") return backing_figure(scene, size, room);
     if (family == "mitre") return mitre_figure(scene, size, room);
+    if (family == "binding") return binding_figure(scene, size, room);
     if (family == "bias-binding") return bias_figure(scene, size, room);
     return {};
   }
@@ -157,6 +158,7 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
   if (drawing::has_mitre(scene, size)) out.emplace_back("mitre");
   if (cloth.backing) out.push_back("backing");
   if (cloth.binding && cloth.binding->square) out.emplace_back("bias-binding");
+  if (cloth.binding) out.emplace_back("binding");
   return out;
 }
 

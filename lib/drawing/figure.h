@@ -36,6 +36,8 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size);
 std::optional<Figure> draw_figure(const Scene& scene, std::size_t size, const std::string& address,
                                   double max_width, double max_height);
 
+// Whether the binding is joined of several strips: the first picture of the figure "binding".
+bool is_joined(const Binding& binding);
 // Whether the rows, not the block's own steps, join it.
 bool comes_in_halves(const Scene& scene, const BlockSewing& block);
 

@@ -62,6 +62,8 @@ std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room 
 // A corner of mitred borders; the square of bias binding and the sheet sewn of its halves.
 std::optional<Figure> mitre_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room room);
+// Strips joined, folded, laid round a corner, the ends joined; of one strip, without the first.
+std::optional<Figure> binding_figure(const Scene& scene, std::size_t size, Room room);
 bool has_mitre(const Scene& scene, std::size_t size);
 
 // How the n-th kind of cut appears among addresses, shared by figure.cpp and the families.

@@ -22,7 +22,8 @@ struct Entry {
 
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
-  bool halves = false, panels = false, stitched = false, stops = false, prints = false;
+  bool halves = false, panels = false, stitched = false, stops = false, prints = false,
+       bound = false;
 };
 
 MarksUsed marks_used(const Scene& scene, std::size_t size) {
@@ -63,6 +64,10 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
              std::any_of(cloth.pieces.begin(), cloth.pieces.end(), [&](const CutPiece& c) {
                return has_ruler_line(scene, c.cut) || is_half_angled(scene, c.cut);
              });
+  if (cloth.binding) {
+    used.stops = used.bound = true;
+    used.cut = used.cut || is_joined(*cloth.binding);
+  }
   used.panels = cloth.backing && cloth.backing->panels > 1;
   return used;
 }
@@ -160,7 +165,7 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
          wrong.stroke = ink;
          list.shape(outline(rectangle(c, 30, 13)), wrong);
        },
-       words("mark wrong side"), used.stitched},
+       words("mark wrong side"), used.stitched || used.bound},
       {[&](auto& list, Spot c) {
          drawn_line(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
@@ -168,7 +173,7 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
       {[&](auto& list, Spot c) {
          stitches(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       words("mark sew"), used.stitched},
+       words("mark sew"), used.stitched || used.bound},
       {[&](auto& list, Spot c) {
          cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
        },
