@@ -99,7 +99,7 @@ void write_finishing(Writer& w, Column& column) {
       if (const auto figure = w.picture("bias-binding", column.width(), 110))
         column.figure(*figure);
     }
-    const auto pictures = w.picture("binding", column.width(), 300);
+    const auto pictures = w.picture("binding", column.width(), 260);
     if (pictures) column.figure(*pictures);
     std::size_t shown = 0;
     const auto see = [&] {

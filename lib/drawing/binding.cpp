@@ -194,8 +194,6 @@ class BindingPictures {
   double strip_, half_, allowance_;  // pt
 };
 
-std::string number_words(std::size_t n) { return std::to_string(n); }
-
 }  // namespace
 
 std::optional<Figure> binding_figure(const Scene& scene, std::size_t size, Room room) {
@@ -208,7 +206,7 @@ std::optional<Figure> binding_figure(const Scene& scene, std::size_t size, Room 
        {"drawn binding join", "drawn binding fold", "drawn binding corner", "drawn binding ends"}) {
     if (told == 0 && !joins && key == std::string("drawn binding join")) continue;
     ++told;
-    alt += (told == 1 ? " " : "; ") + number_words(told) + " " +
+    alt += (told == 1 ? " " : "; ") + std::to_string(told) + " " +
            scene.words(
                key, {{"allowance",
                       scene.words.inches(scene.checked.pattern.seam_allowance.round_nearest(64))},
@@ -222,28 +220,34 @@ std::optional<Figure> binding_figure(const Scene& scene, std::size_t size, Room 
     all.push_back(pictures.corner());
     all.push_back(pictures.ends_joined());
     const std::size_t in_row = (all.size() + rows - 1) / rows;
+    const auto width_of = [&](const std::string& words, canvas::FontId font) {
+      return scene.fonts.width(font, caption_size, words);
+    };
+    const double lead = width_of("4", canvas::FontId::sans_bold) + 4;
+    std::vector<double> cells(in_row, 0);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      cells[i % in_row] = std::max({cells[i % in_row], all[i].box.width(),
+                                    lead + width_of(all[i].caption, canvas::FontId::sans)});
+    }
     canvas::DisplayList list;
     double top = 0;
     for (std::size_t first = 0; first < all.size(); first += in_row) {
       const std::size_t last = std::min(all.size(), first + in_row);
       double tallest = 0, x = 0;
       for (std::size_t i = first; i < last; ++i) tallest = std::max(tallest, all[i].box.height());
+      const double base = top + tallest + caption_room;
       for (std::size_t i = first; i < last; ++i) {
         const Small& p = all[i];
-        const std::string number = number_words(i + 1);
-        const double lead = scene.fonts.width(canvas::FontId::sans_bold, caption_size, number) + 4;
-        const double words =
-            lead + scene.fonts.width(canvas::FontId::sans, caption_size, p.caption);
-        const double cell = std::max(p.box.width(), words);
-        list.draw(p.list, Motion::move(x + (cell - p.box.width()) / 2 - p.box.left,
-                                       top + (tallest - p.box.height()) / 2 - p.box.top));
-        const double base = top + tallest + caption_room;
-        const double from = x + (cell - words) / 2;
-        write(list, scene.fonts, from, base, caption_size, number, canvas::FontId::sans_bold);
-        write(list, scene.fonts, from + lead, base, caption_size, p.caption);
-        x += cell + between;
+        const double middle = x + cells[i - first] / 2;
+        list.draw(p.list,
+                  Motion::move(middle - p.box.center().x, top + tallest / 2 - p.box.center().y));
+        const double words = lead + width_of(p.caption, canvas::FontId::sans);
+        write(list, scene.fonts, middle - words / 2, base, caption_size, std::to_string(i + 1),
+              canvas::FontId::sans_bold);
+        write(list, scene.fonts, middle - words / 2 + lead, base, caption_size, p.caption);
+        x += cells[i - first] + between;
       }
-      top += tallest + caption_room + between;
+      top = base + between;
     }
     return finish(std::move(list), alt);
   };

@@ -72,6 +72,14 @@ TEST_CASE("finishing: bias binding, a backing of wide cloth, a sleeve") {
   CHECK(says(all, "The tube is 2 in deep"));
 }
 
+TEST_CASE("the steps of the binding say which picture shows them") {
+  const std::string all = text_of("", "    binding: {fabric: red}\n");
+  CHECK(says(all, "See picture"));
+  CHECK(says(all, "Fold the corner"));
+  CHECK(says(all, "overlap by 2"));
+  CHECK_FALSE(says(text_of("", ""), "See picture"));
+}
+
 TEST_CASE("a backing in one piece is said to need no seam") {
   const std::string all = text_of("", "    backing: {}\n");
   CHECK(says(all, "it needs no seam"));
