@@ -38,7 +38,7 @@ class Context : public mustache::basic_context<std::string> {
   std::map<std::string, mustache::data> data_;
 };
 
-std::string escaped(const std::string& value) {
+std::string markdown_escaped(const std::string& value) {
   std::string out;
   for (const char c : value) {
     if (std::string_view("\\`*_[]<>#|!{}").find(c) != std::string_view::npos) out += '\\';
@@ -141,7 +141,7 @@ std::optional<std::string> expand_tags(const std::string& file, const std::strin
     diagnostics.error("D405", Span{file, 0, 0, 0, 0}, page.error_message());
     return std::nullopt;
   }
-  page.set_custom_escape(escaped);
+  page.set_custom_escape(markdown_escaped);
   Context context(values);
   return page.render(context);
 }

@@ -10,7 +10,6 @@ namespace {
 
 using canvas::Color;
 using html::attribute;
-using html::escaped;
 
 constexpr double legible = 7;  // contrast of text, WCAG 2 level AAA: it is read from a yard away
 
