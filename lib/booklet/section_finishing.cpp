@@ -70,7 +70,7 @@ void write_finishing(Writer& w, Column& column) {
       words.push_back(column.plain(
           w.words(b.wide_panels == 1 ? "backing of wide cloth" : "backing of wide cloth seamed",
                   {{"width", w.words.inches(*b.wide)}, {"n", w.words.number(b.wide_panels)}})));
-    column.cards({{"", w.picture("backing", column.width() * 0.4, 140), words}}, 1);
+    column.cards({{"", w.picture("backing", column.width() * 0.4, 120), words}}, 1);
   }
   if (q.batting || q.backing) {
     w.heading(column, 2, w.words("layering"), "finishing-layering");
