@@ -1,6 +1,7 @@
 #include "booklet/booklet.h"
 
 #include <algorithm>
+#include <map>
 
 #include "base/text.h"
 #include "booklet/writer.h"
@@ -21,14 +22,19 @@ struct Written {
   std::vector<OutlineItem> entries;
 };
 
-// Abbreviations explained to the reader wherever they are met, in the language's own short form:
-// those whose meaning the words hold.
-std::vector<std::string> abbreviations(const Words& words) {
+bool is(const Written& section, std::string_view name) {
+  return !section.is_prose && section.name == name;
+}
+
+// Abbreviations explained to the reader wherever they are met, those whose meaning the words hold:
+// name -> the language's own short form.
+std::map<std::string, std::string> abbreviations(const Words& words) {
   constexpr std::string_view head = "meaning of ";
-  std::vector<std::string> out;
+  std::map<std::string, std::string> out;
   for (auto it = words.texts.lower_bound(head); it != words.texts.end(); ++it) {
     if (!starts_with(it->first, head)) break;
-    out.push_back(it->first.substr(head.size()));
+    const std::string name = it->first.substr(head.size());
+    if (std::string own = words("short " + name); !own.empty()) out[name] = std::move(own);
   }
   return out;
 }
@@ -46,16 +52,16 @@ bool is_word_in(std::string_view word, std::string_view text) {
   return false;
 }
 
-void find_abbreviations(const canvas::DisplayList& list, const Words& words,
-                        const std::vector<std::string>& known, std::set<std::string>& found) {
+void find_abbreviations(const canvas::DisplayList& list,
+                        const std::map<std::string, std::string>& known,
+                        std::set<std::string>& found) {
   for (const canvas::Item& item : list.items()) {
     if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
       const std::string text = run->text();
-      for (const std::string& word : known)
-        if (const std::string own = words("short " + word); !own.empty() && is_word_in(own, text))
-          found.insert(word);
+      for (const auto& [name, own] : known)
+        if (is_word_in(own, text)) found.insert(name);
     } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      if (group->list) find_abbreviations(*group->list, words, known, found);
+      if (group->list) find_abbreviations(*group->list, known, found);
     }
   }
 }
@@ -65,8 +71,7 @@ void find_abbreviations(const canvas::DisplayList& list, const Words& words,
 std::vector<Written> planned(const Pattern& pattern, const Template& style) {
   std::vector<Written> out;
   const auto has = [&](std::string_view name) {
-    return std::any_of(out.begin(), out.end(),
-                       [&](const Written& w) { return !w.is_prose && w.name == name; });
+    return std::any_of(out.begin(), out.end(), [&](const Written& w) { return is(w, name); });
   };
   if (pattern.sections_written || style.sections.empty()) {
     for (const Section& s : pattern.sections)
@@ -149,12 +154,14 @@ void check_references(Writer& w) {
   }
 }
 
-bool is(const Written& section, std::string_view name) {
-  return !section.is_prose && section.name == name;
-}
-
 // Every section as boxes and elements, and what the contents list.
-std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& sections) {
+struct Manuscript {
+  std::vector<Written> sections;
+  std::vector<OutlineItem> entries;
+};
+Manuscript write_sections(Writer& writer) {
+  writer.scene.fonts.forget_missing();
+  std::vector<Written> sections = planned(writer.pattern(), writer.style);
   // First all that stands by itself, then what speaks of the rest: abbreviations used, contents.
   const auto run = [&](Written& section, auto&& content) {
     Column column = writer.column();
@@ -170,16 +177,15 @@ std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& se
     first.section_start = true;
     if (!first.running)
       first.running = section.entries.empty() ? "" : section.entries.front().title;
-    if (section.name == "back" && !section.is_prose) first.new_page = true;
+    if (is(section, "back")) first.new_page = true;
     first.runs_on = section.is_prose || runs_on(section.name);
   };
-  const std::vector<std::string> known = abbreviations(writer.words);
+  const std::map<std::string, std::string> known = abbreviations(writer.words);
   std::set<std::string> used;
   for (Written& section : sections) {
     if (is(section, "before") || is(section, "contents")) continue;
     run(section, [&](Column& column) { write(writer, column, section); });
-    for (const booklet::Box& box : section.boxes)
-      find_abbreviations(box.content, writer.words, known, used);
+    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, known, used);
   }
   for (Written& section : sections) {
     if (is(section, "before"))
@@ -195,7 +201,7 @@ std::vector<OutlineItem> write_sections(Writer& writer, std::vector<Written>& se
       run(section, [&](Column& column) { booklet::write_contents(writer, column, entries); });
   }
   check_references(writer);
-  return entries;
+  return {std::move(sections), std::move(entries)};
 }
 
 // What the fonts lack is an error, too.
@@ -211,16 +217,14 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
                                             const Template& style, Diagnostics& diagnostics,
                                             const booklet::Photos& photos) {
   const std::size_t errors = diagnostics.error_count();
-  scene.fonts.forget_missing();
   Writer writer(scene, size, style, diagnostics, photos);
-  std::vector<Written> sections = planned(writer.pattern(), style);
-  const std::vector<OutlineItem> entries = write_sections(writer, sections);
+  Manuscript written = write_sections(writer);
   if (diagnostics.error_count() != errors) return std::nullopt;
 
   // Boxes -> pages.
   std::vector<booklet::Box> boxes;
   bool after_contents = false;
-  for (Written& section : sections) {
+  for (Written& section : written.sections) {
     const bool after_cover = !boxes.empty() && boxes.back().bare;
     if (after_cover && !section.boxes.empty()) section.boxes.front().new_page = true;
     if (after_contents && !section.boxes.empty()) section.boxes.front().runs_on = false;
@@ -236,7 +240,8 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   document.id = pattern.id + "/" + writer.size_def().id + "/" + pattern.edition;
   document.pages =
       booklet::make_pages(boxes, style, scene.fonts, {document.title, "", pattern.designer});
-  for (const OutlineItem& e : entries) document.outline.push_back({e.title, e.level, e.anchor});
+  for (const OutlineItem& e : written.entries)
+    document.outline.push_back({e.title, e.level, e.anchor});
 
   if (!is_whole(writer, errors)) return std::nullopt;
   return document;
@@ -246,20 +251,19 @@ std::optional<BookletParts> write_booklet(const Scene& scene, std::size_t size,
                                           const Template& style, Diagnostics& diagnostics,
                                           const booklet::Photos& photos) {
   const std::size_t errors = diagnostics.error_count();
-  scene.fonts.forget_missing();
   Writer writer(scene, size, style, diagnostics, photos);
-  std::vector<Written> sections = planned(writer.pattern(), style);
-  const std::vector<OutlineItem> entries = write_sections(writer, sections);
+  Manuscript written = write_sections(writer);
   if (!is_whole(writer, errors)) return std::nullopt;
   BookletParts parts;
   parts.size = writer.size_def().id;
   parts.size_title = writer.size_def().title;
-  for (Written& section : sections) {
+  for (Written& section : written.sections) {
     for (booklet::Element& e : section.elements) {
       if (!e.children.empty()) parts.sections.push_back(std::move(e));
     }
   }
-  for (const OutlineItem& e : entries) parts.outline.push_back({e.title, e.level, e.anchor});
+  for (const OutlineItem& e : written.entries)
+    parts.outline.push_back({e.title, e.level, e.anchor});
   return parts;
 }
 
