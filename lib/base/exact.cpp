@@ -43,18 +43,24 @@ Int128 gcd128(Int128 a, Int128 b) {
   return a;
 }
 
-// Divides out what numerators and denominator share; false when the result does not fit.
-bool reduce(std::array<Int128, 4>& n, Int128& den) {
-  Int128 g = den;
+Int128 divisor(Int128 a, Int128 b) { return gcd128(a, b); }
+std::int64_t divisor(std::int64_t a, std::int64_t b) { return std::gcd(a, b); }
+
+// Divides out what numerators and denominator share.
+template <class Number>
+void reduce(std::array<Number, 4>& n, Number& den) {
+  Number g = den;
   for (std::size_t i = 0; i < 4 && g != 1; ++i) {
-    if (n[i] != 0) g = gcd128(g, n[i]);
+    if (n[i] != 0) g = divisor(g, n[i]);
   }
-  if (g != 1) {
-    den /= g;
-    for (Int128& v : n) {
-      if (v != 0) v /= g;
-    }
+  if (g == 1) return;
+  den /= g;
+  for (Number& v : n) {
+    if (v != 0) v /= g;
   }
+}
+
+bool fit(const std::array<Int128, 4>& n, Int128 den) {
   return fits(den) && fits(n[0]) && fits(n[1]) && fits(n[2]) && fits(n[3]);
 }
 
@@ -65,18 +71,6 @@ constexpr std::int64_t tiny_limit = std::int64_t{1} << 28;
 bool is_tiny(const std::array<std::int64_t, 4>& n, std::int64_t den) {
   const auto tiny = [](std::int64_t v) { return v < tiny_limit && v > -tiny_limit; };
   return tiny(den) && tiny(n[0]) && tiny(n[1]) && tiny(n[2]) && tiny(n[3]);
-}
-
-void reduce(std::array<std::int64_t, 4>& n, std::int64_t& den) {
-  std::int64_t g = den;
-  for (std::size_t i = 0; i < 4 && g != 1; ++i) {
-    if (n[i] != 0) g = std::gcd(g, n[i]);
-  }
-  if (g == 1) return;
-  den /= g;
-  for (std::int64_t& v : n) {
-    if (v != 0) v /= g;
-  }
 }
 
 int sign_of(const cpp_int& v) { return v.sign(); }
@@ -206,7 +200,8 @@ Exact operator+(const Exact& a, const Exact& b) {
       }
       den = Int128{a.den_} * b.den_;
     }
-    if (reduce(n, den)) {
+    reduce(n, den);
+    if (fit(n, den)) {
       Exact e;
       for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i]);
       e.den_ = static_cast<std::int64_t>(den);
@@ -259,7 +254,8 @@ Exact operator*(const Exact& a, const Exact& b) {
     }
     std::array<Int128, 4> n = multiply<Int128>(a.n_, b.n_);
     Int128 den = Int128{a.den_} * b.den_;
-    if (reduce(n, den)) {
+    reduce(n, den);
+    if (fit(n, den)) {
       Exact e;
       for (std::size_t i = 0; i < 4; ++i) e.n_[i] = static_cast<std::int64_t>(n[i]);
       e.den_ = static_cast<std::int64_t>(den);
