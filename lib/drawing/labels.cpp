@@ -26,6 +26,11 @@ const std::array<Spot, 24>& directions() {
   return all;
 }
 
+// A plate of this size with its middle there.
+Rect plate_at(Spot at, const Rect& size) {
+  return Rect::of(at.x - size.width() / 2, at.y - size.height() / 2, size.width(), size.height());
+}
+
 }  // namespace
 
 Rect Labels::measure(const std::string& words, double size, const LabelStyle& style) const {
@@ -54,8 +59,7 @@ Rect Labels::keep(const std::string& words, double size, const LabelStyle& style
 
 Rect Labels::put_at(Spot at, const std::string& words, double size, const LabelStyle& style) {
   const Rect m = measure(words, size, style);
-  return keep(words, size, style,
-              Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height()));
+  return keep(words, size, style, plate_at(at, m));
 }
 
 std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& words,
@@ -64,9 +68,6 @@ std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& word
   if (least.width() > around.width() || least.height() > around.height() ||
       least.width() * least.height() > area(ring))
     return {};
-  const auto plate_at = [](Spot at, const Rect& m) {
-    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
-  };
   // Most words fit at once, in the middle.
   const Rect first = plate_at(deepest(ring), measure(words, style.largest, style));
   if (holds(ring, first, clear) && is_free(first)) return keep(words, style.largest, style, first);
@@ -90,9 +91,6 @@ std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& word
 Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle& style) {
   const double size = std::min(7.0, style.largest);
   const Rect m = measure(words, size, style);
-  const auto plate_at = [&](Spot at) {
-    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
-  };
   const auto holds_target = [&](const Rect& r) {
     return target.x > r.left && target.x < r.right && target.y > r.top && target.y < r.bottom;
   };
@@ -104,7 +102,7 @@ Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle
   for (double away = 10; away < 400; away += 3) {
     for (const Spot d : directions()) {
       const Spot at = target + d * away;
-      const Rect plate = plate_at(at);
+      const Rect plate = plate_at(at, m);
       if (!is_free(plate.grown(0.8))) continue;
       const bool outside = std::none_of(rings_.begin(), rings_.end(),
                                         [&](const Ring& r) { return meets(r, plate.grown(2)); });
@@ -114,7 +112,7 @@ Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle
     }
     best = target + Spot{0, away};
   }
-  return keep(words, size, style, plate_at(best));
+  return keep(words, size, style, plate_at(best, m));
 }
 
 Rect Labels::put_by(const Rect& near, const std::string& words, const LabelStyle& style,
@@ -125,25 +123,22 @@ Rect Labels::put_by(const Rect& near, const std::string& words, const LabelStyle
   const Spot below{c.x, c.y + dy}, above{c.x, c.y - dy}, right{c.x + dx, c.y}, left{c.x - dx, c.y};
   const std::array<Spot, 4> places = left_first ? std::array<Spot, 4>{left, right, below, above}
                                                 : std::array<Spot, 4>{below, above, right, left};
-  const auto plate_at = [&](Spot at) {
-    return Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
-  };
   const auto free = [&](const Rect& plate) {
     return is_free(plate) && std::none_of(rings_.begin(), rings_.end(),
                                           [&](const Ring& r) { return meets(r, plate.grown(1)); });
   };
   // A little further on the first side is better than another side.
   for (const double further : {0.0, 4.0, 8.0}) {
-    const Rect plate = plate_at(places[0] + unit(places[0] - c) * further);
+    const Rect plate = plate_at(places[0] + unit(places[0] - c) * further, m);
     if (free(plate)) return keep(words, style.largest, style, plate);
   }
   for (double further = 0; further < 60; further += 4) {
     for (const Spot place : places) {
-      const Rect plate = plate_at(place + unit(place - c) * further);
+      const Rect plate = plate_at(place + unit(place - c) * further, m);
       if (free(plate)) return keep(words, style.largest, style, plate);
     }
   }
-  return keep(words, style.largest, style, plate_at(places[0]));
+  return keep(words, style.largest, style, plate_at(places[0], m));
 }
 
 std::optional<Rect> Labels::put_nearest(const std::vector<Ring>& rings, std::size_t own,
@@ -154,8 +149,7 @@ std::optional<Rect> Labels::put_nearest(const std::vector<Ring>& rings, std::siz
     for (const Spot corner : rings[own]) {
       for (const Spot d : directions()) {
         const Spot at = corner + Spot{d.x * (away + m.width() / 2), d.y * (away + m.height() / 2)};
-        const Rect plate =
-            Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
+        const Rect plate = plate_at(at, m);
         if (!is_free(plate)) continue;
         const double far = -depth(rings[own], at);
         bool clear = true;
