@@ -4,6 +4,7 @@
 
 #include "canvas/font.h"
 #include "diag/print.h"
+#include "support/small_pattern.h"
 
 namespace help {
 
@@ -30,45 +31,9 @@ const Template& letter() {
 std::shared_ptr<const Hyphens> hyphens() { return letter().hyphens; }
 
 MemoryFiles small_pattern() {
-  MemoryFiles files;
-  files.content["p/pattern.yaml"] = R"(title: Small Squares
-designer: Test Studio
-summary: Squares and nothing else.
-fabrics:
-  red:  {name: Red, colour: "#b03030"}
-  sand: {name: Sand, colour: "#e0d0b0"}
-rulers:
-  straight: {name: 6 × 24 in ruler, angle: 90, highest: 24 in, step: 1/8 in}
-blocks:
-  check: {block: check, fabrics: {dark: red, light: sand}}
-sizes:
-  one:
-    title: Mug Rug
-    setting: rows
-    rows: [[check]]
-  four:
-    title: Table Topper
-    setting: rows
-    rows: [[check, check], [check, check]]
-    binding: {fabric: red}
-    backing: {}
-    batting: {}
-booklet: [cover, contents, prose/welcome.md, requirements, cutting, blocks, assembly, finishing, back]
-)";
-  files.content["p/blocks/check.yaml"] = R"(block: Check
-grid: square
-unit: 2 in
-roles: [dark, light]
-words: Four squares.
-shape: square 2
-units:
-  a: {shape: square 1, fabric: dark}
-  b: {shape: square 1, fabric: light}
-  pair: {row: [a, b]}
-stack: [pair, pair turned 180]
-)";
-  files.content["p/prose/welcome.md"] = "# Welcome\n\nIt finishes {{size.width}} wide.\n";
-  return files;
+  return test::squares_pattern(
+      "title: Small Squares\ndesigner: Test Studio\nsummary: Squares and nothing else.\n",
+      "# Welcome\n\nIt finishes {{size.width}} wide.\n");
 }
 
 std::unique_ptr<Compiled> compile(const std::string& folder, const Files& files) {

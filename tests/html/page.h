@@ -9,6 +9,7 @@
 #include "html/html.h"
 #include "support/fonts.h"
 #include "support/plan.h"
+#include "support/small_pattern.h"
 
 namespace dogear::test {
 
@@ -41,43 +42,7 @@ inline std::string html_of(const Planned& p) { return to_html(page_of(p), letter
 
 // A small pattern of one block and two sizes, with these words of the designer's.
 inline MemoryFiles two_sizes(const std::string& welcome, const std::string& title = "Small") {
-  MemoryFiles files;
-  files.content["p/pattern.yaml"] = "title: " + title +
-                                    "\n"
-                                    R"(designer: Test Studio
-edition: "3"
-fabrics:
-  red:  {name: Red, colour: "#b03030"}
-  sand: {name: Sand, colour: "#e0d0b0"}
-rulers:
-  straight: {name: 6 × 24 in ruler, angle: 90, highest: 24 in, step: 1/8 in}
-blocks:
-  check: {block: check, fabrics: {dark: red, light: sand}}
-sizes:
-  one: {title: Mug Rug, setting: rows, rows: [[check]]}
-  four:
-    title: Table Topper
-    setting: rows
-    rows: [[check, check], [check, check]]
-    binding: {fabric: red}
-    backing: {}
-    batting: {}
-booklet: [cover, contents, prose/welcome.md, requirements, cutting, blocks, assembly, finishing, back]
-)";
-  files.content["p/blocks/check.yaml"] = R"(block: Check
-grid: square
-unit: 2 in
-roles: [dark, light]
-words: Four squares.
-shape: square 2
-units:
-  a: {shape: square 1, fabric: dark}
-  b: {shape: square 1, fabric: light}
-  pair: {row: [a, b]}
-stack: [pair, pair turned 180]
-)";
-  files.content["p/prose/welcome.md"] = welcome;
-  return files;
+  return squares_pattern("title: " + title + "\ndesigner: Test Studio\nedition: \"3\"\n", welcome);
 }
 
 }  // namespace dogear::test
