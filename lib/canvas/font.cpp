@@ -338,6 +338,17 @@ std::optional<FontSet> FontSet::load(const Files& files, const FontPaths& paths,
   return FontSet(std::move(impl));
 }
 
+FontSet FontSet::another() const {
+  auto impl = std::make_unique<Impl>();
+  for (std::size_t i = 0; i < font_count; ++i) {
+    const Face& own = impl_->faces[i];
+    impl->faces[i] = own;
+    hb_face_reference(own.face);
+    hb_font_reference(own.font);
+  }
+  return FontSet(std::move(impl));
+}
+
 ShapedText FontSet::shape(FontId font, double size, std::string_view utf8,
                           Features features) const {
   ShapedText out = impl_->start(font, size);

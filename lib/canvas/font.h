@@ -59,12 +59,14 @@ struct MissingGlyph {
   std::string message;  // "Vollkorn Regular has no character ✂ (U+2702)"
 };
 
-// Not safe to use from several threads at once: shaped words are kept.
+// Not safe to use from several threads at once, as shaped words are kept: each has another().
 class FontSet {
  public:
   // All five fonts, or nothing with `error` naming the file and what is wrong with it.
   static std::optional<FontSet> load(const Files& files, const FontPaths& paths,
                                      std::string& error);
+  // The same fonts for another thread.
+  FontSet another() const;
   FontSet(FontSet&&) noexcept;
   FontSet& operator=(FontSet&&) noexcept;
   ~FontSet();

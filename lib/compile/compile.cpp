@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/parallel.h"
 #include "base/text.h"
 #include "booklet/booklet.h"
 #include "booklet/proofread.h"
@@ -84,9 +85,32 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
   return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};
 }
 
-// Words -> the technical edit: what they say is compared with what was computed.
-bool proofread_all(const Scene& scene, const Design& design, Session& session) {
-  proofread(scene, design.sizes, design.style.words, session.files, session.diagnostics);
+void add_all(const Diagnostics& from, Diagnostics& to) {
+  for (const Diagnostic& d : from.all())
+    (d.severity == Severity::error ? to.error(d.code, d.span, d.message)
+                                   : to.warning(d.code, d.span, d.message)) = d;
+}
+
+// Makes each size, and beside them the technical edit: what the words say is compared with what was
+// computed. Each task has fonts and messages of its own; the messages are put together in order.
+// False where an error was added.
+bool make_sizes(
+    const Plan& plan, const Design& design, const canvas::FontSet& fonts, Session& session,
+    const std::function<void(std::size_t, const Scene&, const Template&, Diagnostics&)>& make_one) {
+  const std::size_t count = design.sizes.size();
+  std::vector<Diagnostics> said(count + 1);
+  std::vector<canvas::FontSet> own;
+  for (std::size_t i = 0; i <= count; ++i) own.push_back(design.fonts(fonts).another());
+  in_parallel(count + 1, [&](std::size_t i) {
+    Template style = design.style;
+    style.hyphens = std::make_shared<const Hyphens>(*design.style.hyphens);
+    const Scene scene{plan.checked, plan.piecing, plan.quantities, own[i], style.words};
+    if (i < count)
+      make_one(i, scene, style, said[i]);
+    else
+      proofread(scene, design.sizes, style.words, session.files, said[i]);
+  });
+  for (const Diagnostics& of_task : said) add_all(of_task, session.diagnostics);
   return session.diagnostics.error_count() == design.errors;
 }
 
@@ -98,15 +122,15 @@ std::optional<std::vector<Pages>> set_pages(const Plan& plan, const Options& opt
   if (!design) return std::nullopt;
 
   // Plan -> pages: every tag has its value, every address its figure, and no page overflows.
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, design->fonts(fonts),
-                    design->style.words};
+  std::vector<std::optional<canvas::Document>> documents(design->sizes.size());
+  const auto set_one = [&](std::size_t i, const Scene& scene, const Template& style,
+                           Diagnostics& said) {
+    documents[i] = set_booklet(scene, design->sizes[i], style, said, design->photos);
+  };
+  if (!make_sizes(plan, *design, fonts, session, set_one)) return std::nullopt;
   std::vector<Pages> pages;
-  for (const std::size_t size : design->sizes) {
-    auto document = set_booklet(scene, size, design->style, session.diagnostics, design->photos);
-    if (document) pages.push_back({size, std::move(*document), design->own_fonts});
-  }
-  const bool sound = proofread_all(scene, *design, session);
-  if (pages.size() < design->sizes.size() || !sound) return std::nullopt;
+  for (std::size_t i = 0; i < documents.size(); ++i)
+    pages.push_back({design->sizes[i], std::move(*documents[i]), design->own_fonts});
   return pages;
 }
 
@@ -121,16 +145,15 @@ std::optional<std::string> set_screen(const Plan& plan, const Options& options,
   design->style.right += spare / 2;
 
   // Plan -> parts: the same words, tables and figures as on pages.
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, design->fonts(fonts),
-                    design->style.words};
   const Pattern& pattern = plan.pattern();
   ScreenPage page{pattern.id, pattern.title, pattern.edition, pattern.language, {}};
-  for (const std::size_t size : design->sizes) {
-    auto parts = write_booklet(scene, size, design->style, session.diagnostics, design->photos);
-    if (parts) page.sizes.push_back(std::move(*parts));
-  }
-  const bool sound = proofread_all(scene, *design, session);
-  if (page.sizes.size() < design->sizes.size() || !sound) return std::nullopt;
+  std::vector<std::optional<BookletParts>> sizes(design->sizes.size());
+  const auto write_one = [&](std::size_t i, const Scene& scene, const Template& style,
+                             Diagnostics& said) {
+    sizes[i] = write_booklet(scene, design->sizes[i], style, said, design->photos);
+  };
+  if (!make_sizes(plan, *design, fonts, session, write_one)) return std::nullopt;
+  for (auto& parts : sizes) page.sizes.push_back(std::move(*parts));
   return to_html(page, design->style, design->fonts(fonts));
 }
 
@@ -148,12 +171,20 @@ std::optional<std::vector<Output>> print_pages(const Plan& plan, const Options& 
   const auto pages = set_pages(plan, options, fonts, session);
   if (!pages) return std::nullopt;
   const Pattern& pattern = plan.pattern();
+  std::vector<canvas::FontSet> own;
+  for (const Pages& of_size : *pages) own.push_back(of_size.fonts(fonts).another());
+  std::vector<std::vector<Printed>> all(pages->size());
+  in_parallel(pages->size(), [&](std::size_t i) {
+    const Pages& of_size = (*pages)[i];
+    all[i] =
+        print(of_size.document, pattern.id + '-' + pattern.sizes[of_size.size].id, options, own[i]);
+  });
+
   std::vector<Output> outputs;
   const std::size_t errors = session.diagnostics.error_count();
-  for (const Pages& of_size : *pages) {
-    const std::size_t size = of_size.size;
-    const std::string name = pattern.id + '-' + pattern.sizes[size].id;
-    for (Printed& printed : print(of_size.document, name, options, of_size.fonts(fonts))) {
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const std::size_t size = (*pages)[i].size;
+    for (Printed& printed : all[i]) {
       if (printed.coloured_photos > 0) warn_of_coloured_photos(pattern, session.diagnostics);
       for (const std::string& reason : split(trim(printed.reasons), '\n'))
         if (!reason.empty())

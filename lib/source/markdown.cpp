@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <mutex>
 #include <utility>
 
 #include "diag/comments.h"
@@ -400,11 +401,15 @@ std::optional<Markdown> read_markdown(const std::string& file, const std::string
   const std::string shielded = shield_tags(lines.text());
   if (!check_markdown_limits(lines, diagnostics)) return std::nullopt;
   register_extensions();
+  // The library marks special characters in tables of the whole program while it reads.
+  static std::mutex one_at_a_time;
+  std::unique_lock<std::mutex> lock(one_at_a_time);
   const std::unique_ptr<cmark_parser, FreeParser> parser(
       cmark_parser_new(CMARK_OPT_SMART | CMARK_OPT_SOURCEPOS));
   cmark_parser_attach_syntax_extension(parser.get(), cmark_find_syntax_extension("table"));
   cmark_parser_feed(parser.get(), shielded.data(), shielded.size());
   const std::unique_ptr<cmark_node, FreeNode> root(cmark_parser_finish(parser.get()));
+  lock.unlock();
   Converter converter(lines, shielded, diagnostics);
   Markdown out{file, converter.document(root.get())};
   if (converter.failed()) return std::nullopt;

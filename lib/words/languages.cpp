@@ -1,6 +1,7 @@
 #include "words/languages.h"
 
 #include <algorithm>
+#include <mutex>
 
 #include "base/text.h"
 #include "diag/diagnostics.h"
@@ -45,9 +46,11 @@ std::vector<std::string> languages() {
 
 const Words& words_of(const std::string& language) {
   static std::map<std::string, Words> known;  // those that were asked for
+  static std::mutex one_at_a_time;
   const auto& all = builtin_templates();
   auto file = all.find(std::string(head) + language + std::string(tail));
   if (file == all.end()) file = all.find("words-en.yaml");
+  const std::lock_guard<std::mutex> lock(one_at_a_time);
   const auto [at, fresh] = known.try_emplace(file->first);
   if (fresh) at->second = read(file->first, file->second);
   return at->second;

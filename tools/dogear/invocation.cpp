@@ -25,15 +25,17 @@ bool colour_wanted() {
 
 }  // namespace
 
+Streams standard_streams() { return {std::cout, std::cerr}; }
+
 int Invocation::end(bool whole) {
   settle(session_, whole);
-  std::cerr << print_for_people(session_.diagnostics, session_.sources, colour_wanted(),
-                                arguments_.folder);
+  streams_.err << print_for_people(session_.diagnostics, session_.sources, colour_wanted(),
+                                   arguments_.folder);
   if (session_.diagnostics.has_errors()) {
     const auto& all = session_.diagnostics.all();
     const auto first = std::find_if(
         all.begin(), all.end(), [](const Diagnostic& d) { return d.severity == Severity::error; });
-    std::cerr << "`dogear explain " << first->code << "` tells more of this kind of error.\n";
+    streams_.err << "`dogear explain " << first->code << "` tells more of this kind of error.\n";
   }
   return exit_code();
 }
@@ -67,8 +69,8 @@ std::optional<int> Invocation::wrong_paper() const {
       paper.ends_with(".yaml")) {
     return std::nullopt;
   }
-  std::cerr << "dogear: there is no paper called " << paper << "; name " << join(known, ", ")
-            << " or a template's .yaml file\n";
+  streams_.err << "dogear: there is no paper called " << paper << "; name " << join(known, ", ")
+               << " or a template's .yaml file\n";
   return wrong_usage;
 }
 
@@ -103,14 +105,19 @@ bool Invocation::write(const std::string& path, std::string_view content) {
   return files_.write(path, content, reason) || cannot_write(path, reason);
 }
 
+bool Invocation::renew(const std::string& path, std::string_view content) {
+  std::string unread;
+  return files_.read(path, unread) == content || write(path, content);
+}
+
 int Invocation::deliver(std::string_view content) {
   const bool done = arguments_.out.empty() ? print(content) : write(arguments_.out, content);
   return done ? fine : no_access;
 }
 
 bool Invocation::print(std::string_view content) {
-  std::cout << content << std::flush;
-  return std::cout.good() || cannot_write("standard output", "it is closed or full");
+  streams_.out << content << std::flush;
+  return streams_.out.good() || cannot_write("standard output", "it is closed or full");
 }
 
 bool Invocation::said(std::string_view code) const {
@@ -119,7 +126,7 @@ bool Invocation::said(std::string_view code) const {
 }
 
 bool Invocation::cannot_write(const std::string& path, const std::string& reason) {
-  std::cerr << "dogear: " << path << " cannot be written: " << reason << '\n';
+  streams_.err << "dogear: " << path << " cannot be written: " << reason << '\n';
   unwritten_ = true;
   return false;
 }

@@ -1,6 +1,7 @@
 #pragma once
 // One run of the program: the session, and the ways in which it may end.
 
+#include <iosfwd>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,9 +11,17 @@
 
 namespace dogear {
 
+// Where a run speaks.
+struct Streams {
+  std::ostream& out;
+  std::ostream& err;
+};
+Streams standard_streams();
+
 class Invocation {
  public:
-  explicit Invocation(const Arguments& arguments) : arguments_(arguments), session_(files_) {}
+  explicit Invocation(const Arguments& arguments, Streams streams = standard_streams())
+      : arguments_(arguments), streams_(streams), session_(files_) {}
 
   Session& session() { return session_; }
 
@@ -29,6 +38,8 @@ class Invocation {
   // Each says why where it cannot, and the run then ends with `no_access`.
   bool make_folder(const std::string& folder);
   bool write(const std::string& path, std::string_view content);
+  // The same, but a file that holds just this is left alone, its time too.
+  bool renew(const std::string& path, std::string_view content);
   bool print(std::string_view content);
   // To the file asked for, or to standard output.
   int deliver(std::string_view content);
@@ -38,6 +49,7 @@ class Invocation {
   bool cannot_write(const std::string& path, const std::string& reason);
 
   const Arguments& arguments_;
+  Streams streams_;
   DiskFiles files_;
   Session session_;
   bool unwritten_ = false;

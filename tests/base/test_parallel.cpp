@@ -1,0 +1,62 @@
+#include <atomic>
+#include <catch2/catch.hpp>
+#include <stdexcept>
+#include <vector>
+
+#include "base/parallel.h"
+
+using namespace dogear;
+
+namespace {
+
+struct Threads {  // so many for one test
+  explicit Threads(std::size_t number) { use_threads(number); }
+  ~Threads() { use_threads(0); }
+  Threads(const Threads&) = delete;
+  Threads& operator=(const Threads&) = delete;
+};
+
+}  // namespace
+
+TEST_CASE("each task runs once, on however many threads") {
+  for (const std::size_t threads : {1U, 2U, 7U}) {
+    const Threads now(threads);
+    std::vector<int> runs(100, 0);
+    in_parallel(runs.size(), [&](std::size_t i) { ++runs[i]; });
+    CHECK(runs == std::vector<int>(100, 1));
+  }
+  in_parallel(0, [](std::size_t) { FAIL("there is no task"); });
+}
+
+TEST_CASE("tasks may have tasks of their own, and no more threads run than may") {
+  const Threads now(3);
+  std::atomic<int> at_once{0}, most{0}, done{0};
+  in_parallel(4, [&](std::size_t) {
+    in_parallel(5, [&](std::size_t) {
+      const int running = ++at_once;
+      for (int seen = most; running > seen && !most.compare_exchange_weak(seen, running);) {
+      }
+      ++done;
+      --at_once;
+    });
+  });
+  CHECK(done == 20);
+  CHECK(most <= 3);
+}
+
+TEST_CASE("of what tasks throw, the first task's comes out when all have ended") {
+  const Threads now(4);
+  std::atomic<int> done{0};
+  const auto run = [&] {
+    in_parallel(10, [&](std::size_t i) {
+      ++done;
+      if (i >= 3) throw std::runtime_error("task " + std::to_string(i));
+    });
+  };
+  CHECK_THROWS_WITH(run(), "task 3");
+  CHECK(done == 10);
+  // The threads that helped are free again.
+  std::vector<int> runs(50, 0);
+  in_parallel(runs.size(), [&](std::size_t i) { ++runs[i]; });
+  CHECK(runs == std::vector<int>(50, 1));
+}
