@@ -16,7 +16,7 @@ struct About {
   bool for_all = false;             // its structure keeps the rules of PDF/UA-1
 };
 
-inline constexpr const char* creator = "dogear";
+inline constexpr const char* creator = "dogear " DOGEAR_VERSION;
 
 // The same as the document information, in XML (XMP).
 std::string metadata(const About& about);

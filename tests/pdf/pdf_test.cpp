@@ -164,7 +164,7 @@ TEST_CASE("the structure can be listened to") {
   const std::string info = file.run("pdfinfo");
   CHECK(info.find("Tagged:          yes") != std::string::npos);
   CHECK(info.find("Häfen & Lichter 2½") != std::string::npos);
-  CHECK(info.find("Creator:         dogear") != std::string::npos);
+  CHECK(info.find("Creator:         dogear " DOGEAR_VERSION) != std::string::npos);
 }
 
 TEST_CASE("lines of a paragraph do not run together for who listens") {

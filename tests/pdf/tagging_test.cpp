@@ -151,7 +151,7 @@ TEST_CASE("the metadata says what the document information says") {
   CHECK(value("title") == "A <tagged> book & more");
   CHECK(value("creator") == "Test Studio");
   CHECK(value("description") == "Everything at once");
-  CHECK(value("CreatorTool") == "dogear");
+  CHECK(value("CreatorTool") == "dogear " DOGEAR_VERSION);
   CHECK(value("CreateDate") == "2025-11-25T19:00:00Z");
   CHECK(bytes.find("(D:20251125190000Z)") != std::string::npos);
   CHECK(value("conformance") == "B");

@@ -1,6 +1,5 @@
 #include "commands.h"
 
-#include <filesystem>
 #include <iostream>
 
 #include "compile/compile.h"
@@ -28,31 +27,6 @@ int run_check(const Arguments& arguments) {
     run.print(plan->pattern().title + ": no errors (" + sizes + ")\n");
   }
   return run.end(whole);
-}
-
-int run_build(const Arguments& arguments) {
-  Invocation run(arguments);
-  if (const auto wrong = run.wrong_paper()) return *wrong;
-  const auto fonts = run.fonts();
-  if (!fonts) return run.end();
-  const auto booklets = compile(arguments.folder, run.options(), *fonts, run.session());
-  if (!booklets || !run.make_folder(arguments.out)) return run.end();
-
-  std::vector<std::string> targets;
-  for (const Output& output : booklets->outputs) {
-    targets.push_back((std::filesystem::path(arguments.out) / output.name).string());
-  }
-  // The depfile goes first: a PDF that make takes for new never lacks its own.
-  if (!arguments.depfile.empty()) {
-    std::vector<std::string> sources = booklets->sources;
-    if (arguments.paper.ends_with(".yaml")) sources.push_back(arguments.paper);
-    if (!run.write(arguments.depfile, depfile_text(targets, sources))) return run.end();
-  }
-  for (std::size_t i = 0; i < targets.size(); ++i) {
-    if (!run.write(targets[i], booklets->outputs[i].bytes)) break;
-    if (!run.print(targets[i] + '\n')) break;
-  }
-  return run.end(arguments.size.empty());
 }
 
 int run_quantities(const Arguments& arguments) {
