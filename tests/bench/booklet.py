@@ -2,7 +2,7 @@
 """Times a whole booklet beside a general typesetter, groff, that sets the same text, tables and
 figures, both in one run on this machine. Prints Markdown.
 
-    tools/bench-booklet [--runs N] [PATTERN SIZE]    harbor-lights lap, 7 runs
+    tests/bench/booklet.py [--runs N] [PATTERN SIZE]    harbor-lights lap, 7 runs
 
 groff gets its text finished and its figures drawn: they are taken from the booklet's own page for
 screens and turned into EPS beforehand, which is not timed; it writes PostScript, which is not yet a
@@ -21,7 +21,7 @@ import tempfile
 import time
 import xml.etree.ElementTree as tree
 
-ROOT = pathlib.Path(__file__).resolve().parent.parent
+ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 PROGRAM = ROOT / "build/release/tools/dogear"
 XHTML = "{http://www.w3.org/1999/xhtml}"
 SVG = "{http://www.w3.org/2000/svg}"

@@ -2,10 +2,15 @@
 //
 //   bench_growth [MOST]      tops of 100 patches up to MOST (100,000 unless said)
 //
-// For each kind of top: a table of patches and milliseconds a stage, the least of several runs, and
-// the exponent of the power of n that fits the total from 1,000 patches up (1 is linear).
+// For each kind of top: a table of patches and milliseconds a stage, the least of several runs, the
+// peak memory of one, and the exponent of the power of n that fits the total from 1,000 patches up
+// (1 is linear).
 
 #include <fmt/format.h>
+#include <malloc.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <charconv>
 #include <chrono>
@@ -185,9 +190,23 @@ double exponent(const std::vector<Run>& runs) {
   return n < 2 ? 0 : (n * sxy - sx * sy) / (n * sxx - sx * sx);
 }
 
+// Of a process of its own that runs it once, in MB.
+long peak_memory(Run (*once)(long long), long long patches) {
+  ::malloc_trim(0);
+  const pid_t child = ::fork();
+  if (child == 0) {
+    once(patches);
+    ::_exit(0);
+  }
+  int status = 0;
+  struct rusage used {};
+  ::wait4(child, &status, 0, &used);
+  return used.ru_maxrss / 1024;
+}
+
 void measure(const std::string& title, const std::string& stages, Run (*once)(long long),
              long long most) {
-  fmt::print("{}\n\n| patches | {} | all, ms |\n|---|", title, stages);
+  fmt::print("{}\n\n| patches | {} | all, ms | peak MB |\n|---|", title, stages);
   std::vector<Run> runs;
   for (double want = 100; want <= static_cast<double>(most) * 1.01; want *= std::sqrt(10.0)) {
     const auto patches = std::llround(want * (most > 1000 ? 0.98 : 1));
@@ -197,12 +216,12 @@ void measure(const std::string& title, const std::string& stages, Run (*once)(lo
       if (other.total() < best.total()) best = std::move(other);
     }
     if (runs.empty()) {
-      for (std::size_t i = 0; i < best.stages.size() + 1; ++i) fmt::print("---|");
+      for (std::size_t i = 0; i < best.stages.size() + 2; ++i) fmt::print("---|");
       fmt::print("\n");
     }
     fmt::print("| {} |", best.patches);
     for (const double s : best.stages) fmt::print(" {:.1f} |", s);
-    fmt::print(" {:.1f} |\n", best.total());
+    fmt::print(" {:.1f} | {} |\n", best.total(), peak_memory(once, patches));
     runs.push_back(std::move(best));
   }
   fmt::print("\ntime grows with patches to the power of {:.2f}\n\n", exponent(runs));

@@ -1,0 +1,46 @@
+// Inputs that fuzzing kept, tried again by every build: those of the corpus, and those that once
+// broke a promise.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "fuzz/targets.h"
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<fs::path> inputs(const fs::path& folder) {
+  std::vector<fs::path> out;
+  for (const auto& entry : fs::directory_iterator(folder)) out.push_back(entry.path());
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+std::string read(const fs::path& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+}  // namespace
+
+// A broken promise or a crash ends the test program, which the test's name and the last input told
+// lead to.
+TEST_CASE("inputs kept from fuzzing keep every promise") {
+  const fs::path root = DOGEAR_ROOT "/tests/fuzz/inputs";
+  for (const auto& [name, target] : dogear::fuzz::targets()) {
+    const auto all = inputs(root / name);
+    CHECK_FALSE(all.empty());
+    for (const fs::path& path : all) {
+      UNSCOPED_INFO(path.string());
+      target(read(path));
+    }
+  }
+  for (const fs::path& folder : inputs(root))
+    CHECK(dogear::fuzz::targets().count(folder.filename().string()) == 1);
+}
