@@ -98,7 +98,7 @@ std::string roff_options(const std::vector<Option>& options) {
 
 std::string man_page(const CLI::App& app) {
   const CommandWords whole = words_of(app);
-  std::string out = ".TH DOGEAR 1 \"\" \"dogear " DOGEAR_VERSION "\" \"User Commands\"\n";
+  std::string out = ".TH DOGEAR 1 \"\" \"dogear " DOGEAR_VERSION "\" \"User Commands\"\n.ad l\n";
   out += ".SH NAME\ndogear \\- compiles a quilt pattern into a checked, typeset booklet\n";
   out += ".SH SYNOPSIS\n";
   const auto commands = commands_of(app);
