@@ -46,6 +46,8 @@ std::string plain_reason(int number) {
   }
 }
 
+constexpr off_t most_bytes = off_t{128} << 20;
+
 class Descriptor {
  public:
   explicit Descriptor(int fd) : fd_(fd) {}
@@ -55,6 +57,7 @@ class Descriptor {
     if (fd_ >= 0) ::close(fd_);
   }
   int get() const { return fd_; }
+  void set(int fd) { fd_ = fd; }
   int close() {
     const int fd = fd_;
     fd_ = -1;
@@ -63,6 +66,59 @@ class Descriptor {
 
  private:
   int fd_;
+};
+
+// A file that has no name until it is whole. Where the file system has no such files, one whose
+// name begins with a dot.
+class NewFile {
+ public:
+  explicit NewFile(const std::string& folder)
+      : name_(folder + "/.dogear-XXXXXX"),
+        file_(::open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600)) {
+    if (file_.get() >= 0 || (errno != EOPNOTSUPP && errno != EISDIR && errno != EINVAL)) return;
+    file_.set(::mkostemp(name_.data(), O_CLOEXEC));
+    named_ = file_.get() >= 0;
+  }
+  NewFile(const NewFile&) = delete;
+  NewFile& operator=(const NewFile&) = delete;
+  ~NewFile() {
+    if (!named_) return;
+    const int number = errno;
+    ::unlink(name_.c_str());
+    errno = number;
+  }
+
+  bool ok() const { return file_.get() >= 0; }
+  int fd() const { return file_.get(); }
+
+  // Takes the place of what is there. False, with errno set, where it cannot.
+  bool becomes(const std::string& target) {
+    if (!named_ && !take_name()) return false;
+    if (file_.close() != 0 || ::rename(name_.c_str(), target.c_str()) != 0) return false;
+    named_ = false;
+    return true;
+  }
+
+ private:
+  bool take_name() {
+    const std::string self = "/proc/self/fd/" + std::to_string(file_.get());
+    const std::string pattern = name_;
+    for (int tries = 0; tries < 100; ++tries) {
+      name_ = pattern;
+      const int fresh = ::mkostemp(name_.data(), O_CLOEXEC);  // a name that nobody has
+      if (fresh < 0) return false;
+      ::close(fresh);
+      ::unlink(name_.c_str());
+      if (::linkat(AT_FDCWD, self.c_str(), AT_FDCWD, name_.c_str(), AT_SYMLINK_FOLLOW) == 0)
+        return named_ = true;
+      if (errno != EEXIST) return false;
+    }
+    return false;
+  }
+
+  std::string name_;
+  Descriptor file_;
+  bool named_ = false;
 };
 
 bool write_all(int fd, std::string_view content) {
@@ -95,6 +151,35 @@ std::string folder_prefix(const std::string& folder) {
 }
 
 }  // namespace
+
+bool lies_within(const Files& files, const std::string& folder, const std::string& path) {
+  std::string root = files.leads_to(folder.empty() ? "." : folder);
+  if (root.empty() || root.back() != '/') root += '/';
+  return files.leads_to(path).compare(0, root.size(), root) == 0;
+}
+
+FencedFiles::FencedFiles(const Files& files, std::string folder)
+    : files_(files), folder_(std::move(folder)) {}
+
+std::optional<std::string> FencedFiles::read(const std::string& path, std::string& error) const {
+  const std::string prefix = folder_prefix(folder_);
+  const bool inside = prefix.empty() ? path.rfind('/', 0) != 0 && path.rfind("../", 0) != 0
+                                     : path.rfind(prefix, 0) == 0;
+  if (!inside || lies_within(files_, folder_, path)) return files_.read(path, error);
+  error = "it is a link that leads out of the folder";
+  return std::nullopt;
+}
+
+bool FencedFiles::write(const std::string&, std::string_view, std::string& error) {
+  error = "nothing may be written here";
+  return false;
+}
+
+std::vector<std::string> FencedFiles::list(const std::string& folder) const {
+  return files_.list(folder);
+}
+
+std::string FencedFiles::leads_to(const std::string& path) const { return files_.leads_to(path); }
 
 std::optional<std::string> MemoryFiles::read(const std::string& path, std::string& error) const {
   const auto found = content.find(path);
@@ -137,6 +222,10 @@ std::optional<std::string> DiskFiles::read(const std::string& path, std::string&
     error = S_ISDIR(info.st_mode) ? plain_reason(EISDIR) : "it is not a plain file";
     return std::nullopt;
   }
+  if (info.st_size > most_bytes) {
+    error = "it is larger than 128 MiB";
+    return std::nullopt;
+  }
   std::string text;
   std::string chunk(1 << 16, '\0');
   for (;;) {
@@ -172,24 +261,24 @@ bool DiskFiles::write(const std::string& path, std::string_view text, std::strin
   }
   if (fs::exists(status) && ::access(target.c_str(), W_OK) != 0) return fail(errno);
 
-  const std::string folder = fs::path(target).parent_path().string();
-  std::string temporary = (folder.empty() ? std::string(".") : folder) + "/.dogear-XXXXXX";
+  const fs::path parent_path = fs::path(target).parent_path();
+  const std::string folder = parent_path.empty() ? "." : parent_path.string();
   const mode_t mode = wanted_mode(target);
-  Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
-  if (file.get() < 0) return fail(errno);
-  const bool written = write_all(file.get(), text) && ::fchmod(file.get(), mode) == 0 &&
-                       ::fsync(file.get()) == 0 && file.close() == 0 &&
-                       ::rename(temporary.c_str(), target.c_str()) == 0;
-  if (!written) {
-    const int number = errno;
-    ::unlink(temporary.c_str());
-    return fail(number);
-  }
+  NewFile file(folder);
+  if (!file.ok()) return fail(errno);
+  const bool written = write_all(file.fd(), text) && ::fchmod(file.fd(), mode) == 0 &&
+                       ::fsync(file.fd()) == 0 && file.becomes(target);
+  if (!written) return fail(errno);
   // The new name too should survive a power cut; some file systems cannot promise that.
-  const Descriptor parent(
-      ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  const Descriptor parent(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (parent.get() >= 0) ::fsync(parent.get());
   return true;
+}
+
+std::string DiskFiles::leads_to(const std::string& path) const {
+  std::error_code code;
+  const fs::path real = fs::weakly_canonical(fs::absolute(path, code), code);
+  return code ? path : real.string();
 }
 
 std::vector<std::string> DiskFiles::list(const std::string& folder) const {

@@ -181,7 +181,7 @@ struct Loader {
     std::string why;
     for (const std::string& place : {folder, std::string(installed_fonts)}) {
       if (place.empty()) continue;
-      if (files.read(place + *name, why)) return place + *name;
+      if (FencedFiles(files, place).read(place + *name, why)) return place + *name;
     }
     Diagnostic& e =
         diagnostics.error("D416", node.span, join({"there is no font file `", *name, "`"}, ""));
@@ -236,7 +236,7 @@ struct Loader {
   std::optional<std::pair<std::string, std::string>> text_of(const std::string& name) {
     std::string error;
     if (!folder.empty()) {
-      if (auto text = files.read(folder + name, error))
+      if (auto text = FencedFiles(files, folder).read(folder + name, error))
         return std::pair(folder + name, std::move(*text));
     }
     const auto found = builtin_templates().find(name);
@@ -340,6 +340,11 @@ std::optional<Template> load_template(const std::string& name, const std::string
                          "` in the template where its words are in that language");
   if (diagnostics.error_count() != errors) return std::nullopt;
   const std::string file = hyphen_folder + loader.out.words("hyphenation");
+  if (file.find('/', std::string_view(hyphen_folder).size()) != std::string::npos) {
+    diagnostics.error("D409", Span{name, 0, 0, 0, 0},
+                      join({"`", file, "` does not lie in the folder of dictionaries"}, ""));
+    return std::nullopt;
+  }
   std::string dictionary;
   if (auto text = files.read(file, why)) dictionary = std::move(*text);
   loader.out.hyphens =

@@ -22,7 +22,9 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
   Diagnostics& diagnostics = session.diagnostics;
 
   // Files -> trees -> pattern: every name is resolved, every default filled, every value typed.
-  auto pattern = load_pattern(folder, session.files, session.sources, diagnostics);
+  // Nothing outside of the folder is read.
+  const FencedFiles inside(session.files, folder);
+  auto pattern = load_pattern(folder, inside, session.sources, diagnostics);
 
   // Files -> accepted warnings: each names a code and gives a reason.
   session.acceptances = read_acceptances(session.sources, diagnostics);
@@ -66,20 +68,21 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
   auto sizes = find_sizes(plan.pattern(), options.size, session.diagnostics);
   if (!sizes) return std::nullopt;
   const std::string& paper = options.paper.empty() ? plan.pattern().paper : options.paper;
+  const FencedFiles inside(session.files, plan.pattern().folder);
 
   // Template -> design: every key is known, its fonts hold what the words of the language need.
-  auto style = load_template(paper, plan.pattern().language, session.files, session.diagnostics);
+  auto style = load_template(paper, plan.pattern().language, inside, session.diagnostics);
   if (!style) return std::nullopt;
   std::shared_ptr<const canvas::FontSet> own;
   if (style->fonts) {
-    auto loaded = load_own_fonts(*style, session.files, session.diagnostics);
+    auto loaded = load_own_fonts(*style, inside, session.diagnostics);
     if (!loaded) return std::nullopt;
     own = std::make_shared<const canvas::FontSet>(std::move(*loaded));
   }
 
   // Prose -> photographs: every one named is there, can be printed and has words for it.
   const std::size_t errors = session.diagnostics.error_count();
-  booklet::Photos photos = booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
+  booklet::Photos photos = booklet::read_photos(plan.pattern(), inside, session.diagnostics);
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
   return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};
@@ -99,6 +102,7 @@ bool make_sizes(
     const std::function<void(std::size_t, const Scene&, const Template&, Diagnostics&)>& make_one) {
   const std::size_t count = design.sizes.size();
   std::vector<Diagnostics> said(count + 1);
+  const FencedFiles inside(session.files, plan.pattern().folder);
   std::vector<canvas::FontSet> own;
   for (std::size_t i = 0; i <= count; ++i) own.push_back(design.fonts(fonts).another());
   in_parallel(count + 1, [&](std::size_t i) {
@@ -108,7 +112,7 @@ bool make_sizes(
     if (i < count)
       make_one(i, scene, style, said[i]);
     else
-      proofread(scene, design.sizes, style.words, session.files, said[i]);
+      proofread(scene, design.sizes, style.words, inside, said[i]);
   });
   for (const Diagnostics& of_task : said) add_all(of_task, session.diagnostics);
   return session.diagnostics.error_count() == design.errors;
@@ -235,7 +239,8 @@ void warn_of_stale_ledger(const Plan& plan, Session& session) {
   const auto names = session.files.list(folder);
   if (std::find(names.begin(), names.end(), ledger_name) == names.end()) return;
   const std::string path = folder + '/' + ledger_name;
-  const auto ledger = load(session.files, path, {}, session.sources, session.diagnostics);
+  const FencedFiles inside(session.files, folder);
+  const auto ledger = load(inside, path, {}, session.sources, session.diagnostics);
   if (!ledger) return;
   const auto changes = compare_ledgers(*ledger, ledger_text(plan));
   if (changes.empty()) return;

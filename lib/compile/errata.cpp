@@ -76,7 +76,8 @@ class Checker {
     Edition edition;
     edition.name = name;
     edition.path = pattern_.folder + "/editions/" + name + ".txt";
-    const auto text = load(session_.files, edition.path, {}, session_.sources, d_);
+    const FencedFiles inside(session_.files, pattern_.folder);
+    const auto text = load(inside, edition.path, {}, session_.sources, d_);
     if (!text) return;
     std::string error;
     const auto side = side_of_ledger(name, *text, error);

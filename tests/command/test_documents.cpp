@@ -26,8 +26,7 @@ TEST_CASE("the manual page is sound roff and tells every command") {
   const Result page = run({"man"}, here.path());
   REQUIRE(page.code == 0);
   write(here / "dogear.1", page.out);
-  const Result set =
-      shell("groff -man -Tutf8 -ww dogear.1 | sed 's/.\\x08//g'", here.path());
+  const Result set = shell("groff -man -Tutf8 -ww dogear.1 | sed 's/.\\x08//g'", here.path());
   CHECK(set.code == 0);
   CHECK(set.err.empty());
   for (const std::string words : {"dogear start", "dogear build", "--imposed", "--kit",
