@@ -6,6 +6,7 @@
 
 #include "base/files.h"
 #include "base/length.h"
+#include "booklet/keys.h"
 #include "model/load.h"
 #include "model/reader.h"
 #include "source/node.h"
@@ -32,10 +33,13 @@ struct Loader {
     if (const auto length = map.need_length(key)) value = length->approx() * points_an_inch;
   }
 
-  void number(MapReader& map, std::string_view key, double& value, double least, double most) {
+  void number(MapReader& map, std::string_view key, double& value) {
     const Node* node = map.need(key);
     if (node == nullptr) return;
     LengthError error;
+    const Value& limits = map.key(key).value;
+    const double least = parse_number(limits.least, error).value().approx();
+    const double most = parse_number(limits.most, error).value().approx();
     const auto read = node->kind == Node::Kind::scalar ? parse_number(node->text, error)
                                                        : std::optional<Fraction>();
     if (!read || read->approx() < least || read->approx() > most) {
@@ -60,7 +64,7 @@ struct Loader {
   }
 
   void page(const Node& node) {
-    MapReader map(node, "the page", diagnostics);
+    MapReader map(node, keys::page(), diagnostics);
     if (!map.ok()) return;
     points(map, "width", out.page_width);
     points(map, "height", out.page_height);
@@ -68,7 +72,7 @@ struct Loader {
   }
 
   void margins(const Node& node) {
-    MapReader map(node, "the list of margins", diagnostics);
+    MapReader map(node, keys::margins(), diagnostics);
     if (!map.ok()) return;
     points(map, "top", out.top);
     points(map, "bottom", out.bottom);
@@ -81,22 +85,22 @@ struct Loader {
   }
 
   void type(const Node& node) {
-    MapReader map(node, "the list of type sizes", diagnostics);
+    MapReader map(node, keys::type(), diagnostics);
     if (!map.ok()) return;
-    number(map, "text", out.type.text, 6, 24);
-    number(map, "leading", out.type.leading, 7, 40);
-    number(map, "small", out.type.small, 5, 24);
-    number(map, "label", out.type.label, 5, 24);
-    number(map, "running", out.type.running, 5, 24);
-    number(map, "heading 1", out.type.heading1, 8, 60);
-    number(map, "heading 2", out.type.heading2, 8, 60);
-    number(map, "heading 3", out.type.heading3, 8, 60);
-    number(map, "title", out.type.title, 8, 96);
+    number(map, "text", out.type.text);
+    number(map, "leading", out.type.leading);
+    number(map, "small", out.type.small);
+    number(map, "label", out.type.label);
+    number(map, "running", out.type.running);
+    number(map, "heading 1", out.type.heading1);
+    number(map, "heading 2", out.type.heading2);
+    number(map, "heading 3", out.type.heading3);
+    number(map, "title", out.type.title);
     map.finish();
   }
 
   void colours(const Node& node) {
-    MapReader map(node, "the list of colours", diagnostics);
+    MapReader map(node, keys::colours(), diagnostics);
     if (!map.ok()) return;
     colour(map, "ink", out.colours.ink);
     colour(map, "accent", out.colours.accent);
@@ -203,7 +207,7 @@ struct Loader {
   }
 
   void fonts(const Node& node) {
-    MapReader map(node, "the list of fonts", diagnostics);
+    MapReader map(node, keys::fonts(), diagnostics);
     if (!map.ok()) return;
     canvas::FontPaths paths = canvas::FontPaths::debian();
     const std::array<std::pair<const char*, std::string*>, canvas::font_count> faces{
@@ -252,7 +256,7 @@ struct Loader {
   void part(const std::string& file, const std::string& text) {
     const auto root = read_yaml(file, text, diagnostics);
     if (!root) return;
-    MapReader map(*root, "a template", diagnostics);
+    MapReader map(*root, keys::template_file(), diagnostics);
     if (!map.ok()) return;
     const auto read = [&](const char* key, auto&& reader) {
       const Node* node = map.may(key);

@@ -5,6 +5,7 @@
 
 #include "base/files.h"
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/reader.h"
 #include "source/load.h"
 #include "words/languages.h"
@@ -22,18 +23,17 @@ class PatternReader {
     const std::string path = p_.folder + "/pattern.yaml";
     const auto root = read_file(path, {});
     if (!root) return;
-    MapReader map(*root, "the pattern", d_);
+    MapReader map(*root, keys::pattern(), d_);
     if (!map.ok()) return;
     p_.span = {path, 1, 1, 1, 1};
     p_.title = map.need_text("title");
     p_.designer = map.need_text("designer");
-    p_.summary = map.text("summary", "");
-    p_.edition = map.text("edition", "1");
+    p_.summary = map.text("summary");
+    p_.edition = map.text("edition");
     read_language(map);
     read_paper(map);
-    p_.seam_allowance =
-        map.length("seam allowance", Exact::ratio(1, 4), Exact::ratio(1, 16), Exact(1));
-    p_.usable_width = map.length("usable width", Exact(42), Exact(6), Exact(200));
+    p_.seam_allowance = map.length("seam allowance");
+    p_.usable_width = map.length("usable width");
     p_.usable_width_span = p_.span;
     if (const Node* n = map.may("usable width")) p_.usable_width_span = n->span;
     read_tolerances(map);
@@ -43,7 +43,7 @@ class PatternReader {
     if (const Node* n = map.may("bundles")) each(*n, "bundles", &PatternReader::read_one_bundle);
     for (FabricId f = 0; f < p_.fabrics.size(); ++f) read_sources(f, from_[f], p_, d_);
     if (const Node* n = map.may("allowances")) read_allowances(*n, p_, d_);
-    p_.bolt = map.length("bolt", p_.bolt, Exact(36), Exact(3600));
+    p_.bolt = map.length("bolt");
     if (const Node* n = map.need("rulers")) each(*n, "rulers", &PatternReader::read_ruler);
     if (const Node* n = map.need("blocks")) each(*n, "blocks", &PatternReader::read_use);
     const Node* sizes = map.need("sizes");
@@ -82,9 +82,8 @@ class PatternReader {
   }
 
   void read_tolerances(MapReader& map) {
-    const Exact least = Exact::ratio(1, 16);
-    p_.tolerance = map.length("tolerance", p_.tolerance, least, Exact(1));
-    p_.top_tolerance = map.length("top tolerance", p_.top_tolerance, least, Exact(4));
+    p_.tolerance = map.length("tolerance");
+    p_.top_tolerance = map.length("top tolerance");
     for (const char* key : {"top tolerance", "tolerance"}) {
       if (const Node* n = map.may(key)) p_.tolerance_span = n->span;
     }
@@ -92,15 +91,13 @@ class PatternReader {
 
   void read_layers(MapReader& map) {
     const Node* layers = map.may("layers");
-    p_.folded = map.yes("folded", false);
+    p_.folded = map.yes("folded");
     if (const Node* folded = map.may("folded")) p_.folded_span = folded->span;
     p_.layers = p_.folded ? 2 : 1;
     if (layers == nullptr) return;
-    if (layers->text != "1" && layers->text != "2" && layers->text != "4") {
-      unknown_name("D106", layers->span, "number of layers", layers->text, {"1", "2", "4"}, d_);
-      return;
-    }
-    p_.layers = layers->text.front() - '0';
+    const auto choice = map.choice("layers");
+    if (!choice) return;
+    p_.layers = 1 << *choice;
     if (p_.folded && p_.layers == 1) {
       d_.error("D531", layers->span, "folded cloth has two layers, and `layers` says one")
           .notes.push_back({p_.folded_span, "the cloth is folded here"});
@@ -108,7 +105,7 @@ class PatternReader {
   }
 
   void read_paper(MapReader& map) {
-    p_.paper = "letter";
+    p_.paper = map.key("paper").otherwise.value;
     if (const Node* n = map.may("paper")) {
       const auto known = papers();
       if (std::find(known.begin(), known.end(), n->text) != known.end()) {
@@ -134,13 +131,7 @@ class PatternReader {
   }
 
   void read_language(MapReader& map) {
-    const Node* n = map.may("language");
-    if (n == nullptr) return;
-    const auto known = languages();
-    if (std::find(known.begin(), known.end(), n->text) == known.end())
-      unknown_name("D106", n->span, "language", n->text, known, d_);
-    else
-      p_.language = n->text;
+    if (const auto choice = map.choice("language")) p_.language = languages()[*choice];
   }
 
   void read_one_fabric(const Entry& e) {
@@ -149,13 +140,13 @@ class PatternReader {
     fabric.id = e.key;
     fabric.number = static_cast<int>(p_.fabrics.size()) + 1;
     fabric.span = e.key_span;
-    MapReader map(e.node(), "the fabric `" + e.key + "`", d_);
+    MapReader map(e.node(), keys::fabric(), "the fabric `" + e.key + "`", d_);
     if (map.ok()) {
       fabric.name = map.text("name", e.key);
       fabric.colour = map.need_text("colour");
-      fabric.directional = map.yes("directional", false);
+      fabric.directional = map.yes("directional");
       if (map.may("width") != nullptr) {
-        fabric.width = map.length("width", p_.usable_width, Exact(6), Exact(200));
+        fabric.width = map.length("width", p_.usable_width);
       }
       from_.back() = map.may("from");
       if (!fabric.colour.empty())
@@ -176,25 +167,20 @@ class PatternReader {
     Ruler ruler;
     ruler.id = e.key;
     ruler.span = e.key_span;
-    MapReader map(e.node(), "the ruler `" + e.key + "`", d_);
+    MapReader map(e.node(), keys::ruler(), "the ruler `" + e.key + "`", d_);
     if (!map.ok()) return;
-    ruler.angle = static_cast<int>(map.whole("angle", 90, 15, 90));
+    ruler.angle = static_cast<int>(map.whole("angle"));
     if (ruler.angle != 45 && ruler.angle != 60 && ruler.angle != 90) {
       d_.error("D114", map.node().find("angle")->node().span,
                "cuts are planned for rulers of 45, 60 or 90 degrees");
     }
-    if (const Node* tip = map.may("tip")) {
-      if (tip->text != "blunt" && tip->text != "pointed") {
-        unknown_name("D106", tip->span, "tip", tip->text, {"blunt", "pointed"}, d_);
-      }
-      ruler.blunt = tip->text == "blunt";
-    }
+    ruler.blunt = map.choice("tip") == std::size_t{0};
     ruler.name = map.text("name", words_of(p_.language)(ruler.angle == 90   ? "default ruler"
                                                         : ruler.angle == 60 ? "default 60° ruler"
                                                                             : "default 45° ruler"));
-    ruler.lowest = map.length("lowest", Exact::ratio(1, 2));
+    ruler.lowest = map.length("lowest");
     ruler.highest = map.need_length("highest").value_or(Exact(24));
-    ruler.step = map.length("step", Exact::ratio(1, 8));
+    ruler.step = map.length("step");
     if (const Node* width = map.may("width")) {
       ruler.width = read_length(*width, d_);
       if (ruler.angle != 90) {
@@ -239,7 +225,7 @@ class PatternReader {
 
   void read_use(const Entry& e) {
     ++wanted_uses_;
-    MapReader map(e.node(), "the block `" + e.key + "`", d_);
+    MapReader map(e.node(), keys::block_use(), "the block `" + e.key + "`", d_);
     if (!map.ok()) return;
     if (slug(e.key) != e.key) {
       d_.error("D118", e.key_span, "`" + e.key + "` cannot name a block")
@@ -252,7 +238,7 @@ class PatternReader {
     const Node* file = map.need("block");
     const BlockDef* block = file == nullptr ? nullptr : block_file(*file, use.block);
     const Node* fabrics = map.may("fabrics");
-    use.title = map.text("title", "");
+    use.title = map.text("title");
     const std::size_t before = d_.error_count();
     map.finish();
     // A misspelt `fabrics` has been told; what it would have bound need not be.

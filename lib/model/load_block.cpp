@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "geom/arcs.h"
 #include "model/cloth_words.h"
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/load_ready_made.h"
 #include "model/measures.h"
@@ -24,14 +25,14 @@ class BlockReader {
   BlockReader(BlockDef& block, Diagnostics& d) : block_(block), d_(d) {}
 
   void read(const Node& root) {
-    MapReader map(root, "a block", d_);
+    MapReader map(root, keys::block(), d_);
     if (!map.ok()) return;
     block_.span = root.span;
     block_.title = map.need_text("block");
-    block_.words = map.text("words", "");
-    block_.filler = map.yes("filler", false);
-    if (const Node* grid = map.need("grid")) read_grid(*grid, block_.grid);
-    block_.unit = map.length("unit", Exact(1));
+    block_.words = map.text("words");
+    block_.filler = map.yes("filler");
+    if (map.need("grid") != nullptr) read_grid(map, block_.grid);
+    block_.unit = map.length("unit");
     if (const Node* roles = map.need("roles")) {
       read_roles(*roles);
     } else {
@@ -44,13 +45,9 @@ class BlockReader {
   }
 
  private:
-  void read_grid(const Node& node, GridKind& grid) {
-    if (node.text == "triangle") {
-      grid = GridKind::triangle;
-    } else if (node.text == "square") {
-      grid = GridKind::square;
-    } else {
-      unknown_name("D106", node.span, "grid", node.text, {"square", "triangle"}, d_);
+  void read_grid(MapReader& map, GridKind& grid) {
+    if (const auto choice = map.choice("grid")) {
+      grid = *choice == 0 ? GridKind::square : GridKind::triangle;
     }
   }
 
@@ -81,10 +78,10 @@ class BlockReader {
             .hints.push_back("use small letters, digits and hyphens: `corner-2`");
         continue;
       }
-      MapReader map(e.node(), "the unit `" + e.key + "`", d_);
+      MapReader map(e.node(), keys::unit(), "the unit `" + e.key + "`", d_);
       if (!map.ok()) continue;
       GridKind grid = block_.grid;
-      if (const Node* own = map.may("grid")) read_grid(*own, grid);
+      if (map.may("grid") != nullptr) read_grid(map, grid);
       UnitDef unit = read_making(map, e.key, e.key_span, grid);
       map.finish();
       names_.push_back(e.key);
@@ -238,7 +235,7 @@ class BlockReader {
         p.corners.push_back(*point);
         continue;
       }
-      MapReader map(item, "an arc", d_);
+      MapReader map(item, keys::arc(), d_);
       const Node* around = map.need("around");
       map.finish();
       const auto center = around == nullptr ? std::nullopt : read_point(*around, grid);
@@ -385,7 +382,7 @@ class BlockReader {
         if (read_turning(item, part)) unit.parts.push_back(std::move(part));
         continue;
       }
-      MapReader map(item, "a placed unit", d_);
+      MapReader map(item, keys::placed_unit(), d_);
       if (!map.ok()) continue;
       const Node* what = map.need("unit");
       const Node* at = map.need("at");

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/reader.h"
 #include "words/languages.h"
@@ -193,12 +194,12 @@ void read_bundle(const Entry& e, Pattern& p, Diagnostics& d) {
   Bundle bundle;
   bundle.id = e.key;
   bundle.span = e.key_span;
-  MapReader map(e.node(), "the bundle `" + e.key + "`", d);
+  MapReader map(e.node(), keys::bundle(), "the bundle `" + e.key + "`", d);
   if (!map.ok()) return;
   const Node* square = map.may("square");
   bundle.squares = square != nullptr;
   if (square != nullptr) {
-    bundle.strip = bundle.length = map.length("square", Exact(10), Exact(1), Exact(60));
+    bundle.strip = bundle.length = map.length("square");
     for (const char* key : {"strip", "length"}) {
       if (const Node* both = map.may(key)) {
         d.error("D120", both->span, std::string("a bundle of squares has no `") + key + "`")
@@ -206,7 +207,7 @@ void read_bundle(const Entry& e, Pattern& p, Diagnostics& d) {
       }
     }
   } else {
-    bundle.strip = map.length("strip", Exact::ratio(5, 2));
+    bundle.strip = map.length("strip");
     bundle.length = map.length("length", p.usable_width);
   }
   const Fraction side = bundle.strip.round_nearest(16);
@@ -214,8 +215,8 @@ void read_bundle(const Entry& e, Pattern& p, Diagnostics& d) {
   bundle.name =
       map.text("name", words(bundle.squares ? "default square bundle" : "default strip bundle",
                              {{"size", words.inches(side)}}));
-  bundle.each = static_cast<int>(map.whole("each", 1, 1, 1000));
-  bundle.most = static_cast<int>(map.whole("at most", 1, 1, 1000));
+  bundle.each = static_cast<int>(map.whole("each"));
+  bundle.most = static_cast<int>(map.whole("at most"));
   const Node* fabrics = map.need("fabrics");
   const auto* items = fabrics == nullptr ? nullptr : read_list(*fabrics, "fabrics", d);
   if (items != nullptr) {
@@ -247,9 +248,9 @@ void read_sources(FabricId fabric, const Node* from, Pattern& pattern, Diagnosti
 void read_allowances(const Node& node, Pattern& pattern, Diagnostics& d) {
   Allowances& a = pattern.allowances;
   a.span = node.span;
-  MapReader map(node, "the list of allowances", d);
+  MapReader map(node, keys::allowances(), d);
   if (!map.ok()) return;
-  a.squaring = map.length("squaring up", a.squaring, Exact(0), Exact(9));
+  a.squaring = map.length("squaring up");
   // What is no text is told by itself.
   const auto may = [&](const char* key) -> const Node* {
     const Node* n = map.may(key);
@@ -291,20 +292,11 @@ void read_allowances(const Node& node, Pattern& pattern, Diagnostics& d) {
           .hints.push_back("write `1 strip`, a share such as `5 %`, or a length such as `4 in`");
     }
   }
-  if (const Node* n = may("round up to")) {
-    if (n->text == "1/4 yd" || n->text == "¼ yd") {
-      a.yard_parts = 4;
-    } else if (n->text != "1/8 yd" && n->text != "⅛ yd") {
-      unknown_name("D106", n->span, "step of yardage", n->text, {"1/8 yd", "1/4 yd"}, d);
-    }
-  }
-  if (const Node* n = may("metric up to")) {
-    if (n->text == "10 cm") {
-      a.centimetre_step = 10;
-    } else if (n->text != "5 cm") {
-      unknown_name("D106", n->span, "step of metric yardage", n->text, {"5 cm", "10 cm"}, d);
-    }
-  }
+  const auto second = [&](const char* key) {
+    return (map.may(key) == nullptr || may(key) != nullptr) && map.choice(key) == std::size_t{1};
+  };
+  a.yard_parts = second("round up to") ? 4 : 8;
+  a.centimetre_step = second("metric up to") ? 10 : 5;
   map.finish();
 }
 

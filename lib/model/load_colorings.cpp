@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/reader.h"
 
@@ -12,7 +13,7 @@ std::optional<Coloring::Cloth> read_cloth(const Entry& e, const Fabric& fabric, 
   Coloring::Cloth cloth{fabric.name, ""};
   Span where = e.node().span;
   if (e.node().kind == Node::Kind::map) {
-    MapReader map(e.node(), "the fabric `" + e.key + "` of a coloring", d);
+    MapReader map(e.node(), keys::coloring_fabric(), "the fabric `" + e.key + "` of a coloring", d);
     cloth.name = map.text("name", fabric.name);
     cloth.colour = map.need_text("colour");
     map.finish();
@@ -83,7 +84,7 @@ void read_colorings(const Node& node, Pattern& pattern, Diagnostics& d) {
   for (const Fabric& f : pattern.fabrics) known.push_back(f.id);
   for (const Node& item : *items) {
     const std::size_t before = d.error_count();
-    MapReader map(item, "a coloring", d);
+    MapReader map(item, keys::coloring(), d);
     if (!map.ok()) continue;
     Coloring coloring;
     coloring.span = item.span;

@@ -1,3 +1,4 @@
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/reader.h"
 
@@ -10,16 +11,16 @@ void read_errata(const Node& node, Pattern& pattern, Diagnostics& d) {
   const auto* items = read_list(node, "errata", d);
   if (items == nullptr) return;
   for (const Node& item : *items) {
-    MapReader m(item, "an erratum", d);
+    MapReader m(item, keys::erratum(), d);
     if (!m.ok()) continue;
     Erratum e;
     e.span = item.span;
     e.edition = m.need_text("edition");
     e.fact = m.need_text("fact");
     if (const Node* fact = m.may("fact")) e.fact_span = fact->span;
-    e.was = m.text("was", "");
-    e.now = m.text("now", "");
-    e.words = m.text("words", "");
+    e.was = m.text("was");
+    e.now = m.text("now");
+    e.words = m.text("words");
     m.finish();
     pattern.errata.push_back(std::move(e));
   }

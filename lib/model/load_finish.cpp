@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/load.h"
 #include "words/languages.h"
 
@@ -11,17 +12,6 @@ namespace dogear {
 namespace {
 
 const Exact shortest_joined(6);
-
-// Which of some words a key has; nothing where it is absent or, with an error, another word.
-std::optional<std::size_t> read_choice(MapReader& map, std::string_view key, std::string_view kind,
-                                       const std::vector<std::string>& words, Diagnostics& d) {
-  const Node* node = map.may(key);
-  if (node == nullptr) return std::nullopt;
-  const auto found = std::find(words.begin(), words.end(), node->text);
-  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  unknown_name("D106", node->span, kind, node->text, words, d);
-  return std::nullopt;
-}
 
 // A fabric by its name, or `block NAME`.
 bool read_corner(const Node& node, const Pattern& pattern, BorderDef& border, Diagnostics& d) {
@@ -78,9 +68,8 @@ BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern
   BindingDef binding;
   binding.span = node.span;
   const Node* fabric = map.need("fabric");
-  binding.strip = map.length("strip", Exact::ratio(5, 2), Exact(1), Exact(6));
-  binding.bias = read_choice(map, "cut", "way to cut a binding",
-                             {"across the width", "on the bias"}, d) == std::size_t{1};
+  binding.strip = map.length("strip");
+  binding.bias = map.choice("cut") == std::size_t{1};
   map.finish();
   const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
   binding.fabric = f.value_or(0);
@@ -92,11 +81,11 @@ BindingDef read_binding(MapReader& map, const Node& node, const Pattern& pattern
 BackingDef read_backing(MapReader& map, const Node& node, const Pattern& pattern, Diagnostics& d) {
   BackingDef backing;
   backing.name = map.text("name", words_of(pattern.language)("backing"));
-  backing.width = map.length("width", pattern.usable_width, Exact(6), Exact(200));
-  backing.extra = map.length("extra", Exact(8), Exact(0), Exact(40));
+  backing.width = map.length("width", pattern.usable_width);
+  backing.extra = map.length("extra");
   backing.span = node.span;
   if (const Node* wide = map.may("wide")) {
-    const Exact width = map.length("wide", Exact(0), Exact(6), Exact(200));
+    const Exact width = map.length("wide");
     if (width > backing.width) {
       backing.wide = width;
     } else if (width.sign() > 0) {
@@ -112,19 +101,15 @@ BackingDef read_backing(MapReader& map, const Node& node, const Pattern& pattern
 }  // namespace
 
 std::optional<BorderDef> read_border(const Node& node, const Pattern& pattern, Diagnostics& d) {
-  MapReader map(node, "a border", d);
+  MapReader map(node, keys::border(), d);
   if (!map.ok()) return std::nullopt;
   if (const Node* block = map.may("block")) return read_pieced(node, map, *block, pattern, d);
   BorderDef border;
   border.span = node.span;
   const Node* fabric = map.need("fabric");
   const auto width = map.need_length("width");
-  border.mitred =
-      read_choice(map, "corners", "kind of corner", {"butted", "mitred"}, d) == std::size_t{1};
-  if (const auto cut = read_choice(map, "cut", "way to cut a border",
-                                   {"across the width", "along the length"}, d)) {
-    border.along = *cut == 1;
-  }
+  border.mitred = map.choice("corners") == std::size_t{1};
+  if (const auto cut = map.choice("cut")) border.along = *cut == 1;
   map.finish();
   const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
   if (!f || !width) return std::nullopt;
@@ -135,25 +120,24 @@ std::optional<BorderDef> read_border(const Node& node, const Pattern& pattern, D
 
 void read_finish(MapReader& map, const Pattern& pattern, SizeDef& size, Diagnostics& d) {
   if (const Node* binding = map.may("binding")) {
-    MapReader m(*binding, "a binding", d);
+    MapReader m(*binding, keys::binding(), d);
     bool good = false;
     const BindingDef read = read_binding(m, *binding, pattern, good, d);
     if (good) size.binding = read;
   }
   if (const Node* backing = map.may("backing")) {
-    MapReader m(*backing, "a backing", d);
+    MapReader m(*backing, keys::backing(), d);
     size.backing = read_backing(m, *backing, pattern, d);
   }
   if (const Node* batting = map.may("batting")) {
-    MapReader m(*batting, "a batting", d);
-    size.batting = BattingDef{m.length("extra", Exact(8), Exact(0), Exact(40)), batting->span};
+    MapReader m(*batting, keys::batting(), d);
+    size.batting = BattingDef{m.length("extra"), batting->span};
     m.finish();
   }
   if (const Node* sleeve = map.may("hanging sleeve")) {
-    MapReader m(*sleeve, "a hanging sleeve", d);
+    MapReader m(*sleeve, keys::hanging_sleeve(), d);
     const Node* fabric = m.need("fabric");
-    // Four inches take the rods of most shows (common practice).
-    const Exact depth = m.length("depth", Exact(4), Exact(1), Exact(12));
+    const Exact depth = m.length("depth");
     m.finish();
     const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern, d);
     if (f && check_joins(pattern, *f, "a sleeve", shortest_joined, fabric->span, d)) {

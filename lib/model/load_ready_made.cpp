@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/measures.h"
 #include "model/shapes.h"
 
@@ -235,7 +236,7 @@ void read_ready_made(MapReader& map, const Node& shape, GridKind grid, const Exa
         .hints.push_back(std::string(kind.order));
   }
   if (const Node* oversize = map.may("oversize")) {
-    ready.oversize = map.length("oversize", Exact(0), Exact::ratio(1, 16), Exact(2));
+    ready.oversize = map.length("oversize");
     if (!is_trimmed(ready.method)) {
       Diagnostic& e =
           d.error("D142", oversize->span,
@@ -256,7 +257,7 @@ void read_stitched_corners(const Node& node, const Exact& step, const RoleReader
   ready.kind = ReadyMade::cornered;
   ready.method = Method::stitched_corners;
   ready.roles = {unit.role};
-  MapReader map(node, "`stitched corners`", d);
+  MapReader map(node, keys::stitched_corners(), d);
   if (!map.ok()) return;
   for (std::size_t i = 0; i < corners.size(); ++i) {
     const Node* item = map.may(corners[i]);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/reader.h"
 
@@ -37,7 +38,7 @@ class ScheduleReader {
 
  private:
   void read_month(const Node& item) {
-    MapReader m(item, "a month of the schedule", d_);
+    MapReader m(item, keys::month(), d_);
     if (!m.ok()) return;
     Instalment part;
     part.span = item.span;
@@ -52,8 +53,8 @@ class ScheduleReader {
     if (names != nullptr) {
       for (const Node& name : *names) read_block(name, part);
     }
-    part.assembly = m.yes("assembly", false);
-    part.finishing = m.yes("finishing", false);
+    part.assembly = m.yes("assembly");
+    part.finishing = m.yes("finishing");
     m.finish();
     if (blocks == nullptr && !part.assembly && !part.finishing) {
       d_.error("D673", item.span, "nothing is to do in this month of the schedule")

@@ -49,7 +49,7 @@ std::optional<SewLine> read_line(const Node& node, Diagnostics& d) {
 
 SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& d) {
   SewingWish wish;
-  wish.set_in = map.yes("set-in", false);
+  wish.set_in = map.yes("set-in");
   if (wish.set_in && unit.parts.empty()) {
     const Span& span = map.node().find("set-in")->key_span;
     d.error("D320", span, "`set-in` has no meaning here: `" + unit.name + "` has no parts")

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <array>
 
 #include "base/text.h"
+#include "model/keys.h"
 #include "model/load.h"
 #include "model/load_finish.h"
 #include "model/reader.h"
@@ -42,7 +44,7 @@ class SizeReader {
     SizeDef size;
     size.id = entry.key;
     size.span = entry.key_span;
-    MapReader map(entry.node(), "the size `" + entry.key + "`", d_);
+    MapReader map(entry.node(), keys::size(), "the size `" + entry.key + "`", d_);
     if (!map.ok()) return;
     size.title = map.text("title", entry.key);
     const bool setting_known = read_setting(map, size);
@@ -57,12 +59,7 @@ class SizeReader {
     }
     read_finish(map, pattern_, size, d_);
     if (const Node* fillers = map.may("fillers")) {
-      if (fillers->text == "as many as the bundle gives") {
-        size.fillers_from_bundle = fillers->span;
-      } else {
-        unknown_name("D106", fillers->span, "number of fillers", fillers->text,
-                     {"as many as the bundle gives"}, d_);
-      }
+      if (map.choice("fillers")) size.fillers_from_bundle = fillers->span;
     }
     map.finish();
     if (setting_known) refuse_idle_keys(entry.node(), size);
@@ -101,17 +98,12 @@ class SizeReader {
     const Node* setting = map.need("setting");
     if (setting != nullptr) {
       size.setting_span = setting->span;
-      if (setting->text == "hexagon columns") {
-        size.setting = Setting::hexagon_columns;
-      } else if (setting->text == "hexagon rows") {
-        size.setting = Setting::hexagon_rows;
-      } else if (setting->text == "on point") {
-        size.setting = Setting::on_point;
-      } else if (setting->text != "rows") {
-        known = false;
-        unknown_name("D106", setting->span, "setting", setting->text,
-                     {"rows", "on point", "hexagon columns", "hexagon rows"}, d_);
-      }
+      const auto choice = map.choice("setting");
+      known = choice.has_value();
+      // In the order of the table.
+      constexpr std::array settings{Setting::rows, Setting::on_point, Setting::hexagon_columns,
+                                    Setting::hexagon_rows};
+      if (choice) size.setting = settings.at(*choice);
     }
     const char* key = size.setting == Setting::hexagon_columns ? "columns" : "rows";
     const Node* cells = map.need(key);
@@ -130,7 +122,7 @@ class SizeReader {
   }
 
   std::optional<SashingDef> read_sashing(const Node& node) {
-    MapReader m(node, "a sashing", d_);
+    MapReader m(node, keys::sashing(), d_);
     SashingDef sashing;
     sashing.span = node.span;
     const Node* fabric = m.need("fabric");
@@ -138,7 +130,7 @@ class SizeReader {
     if (const Node* stones = m.may("cornerstones")) {
       sashing.cornerstones = read_fabric(*stones, pattern_, d_);
     }
-    sashing.around = m.yes("around", false);
+    sashing.around = m.yes("around");
     m.finish();
     const auto f = fabric == nullptr ? std::nullopt : read_fabric(*fabric, pattern_, d_);
     if (!f || !width) return std::nullopt;

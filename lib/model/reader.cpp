@@ -2,13 +2,34 @@
 
 #include <algorithm>
 #include <charconv>
+#include <stdexcept>
 
 #include "base/text.h"
 
 namespace dogear {
 
-MapReader::MapReader(const Node& node, std::string what, Diagnostics& diagnostics)
-    : node_(node), what_(std::move(what)), diagnostics_(diagnostics) {
+namespace {
+
+// A length of a table.
+Exact inches(const std::string& text) {
+  LengthError error;
+  const auto length = parse_length(text, error);
+  if (!length) throw std::logic_error("a table of keys has the length " + text);
+  return length->inches;
+}
+
+std::optional<std::size_t> index_of(const std::vector<std::string>& words,
+                                    const std::string& word) {
+  const auto found = std::find(words.begin(), words.end(), word);
+  if (found == words.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - words.begin());
+}
+
+}  // namespace
+
+MapReader::MapReader(const Node& node, const KeyTable& table, std::string what,
+                     Diagnostics& diagnostics)
+    : node_(node), table_(table), what_(std::move(what)), diagnostics_(diagnostics) {
   if (node.kind == Node::Kind::map) return;
   ok_ = false;
   diagnostics_
@@ -19,8 +40,17 @@ MapReader::MapReader(const Node& node, std::string what, Diagnostics& diagnostic
               : "write `{}` to take every default, or keys in braces or one a line below");
 }
 
+const Key& MapReader::key(std::string_view name) const {
+  const Key* found = table_.find(name);
+  if (found == nullptr) {
+    throw std::logic_error("the table of " + table_.what + " lacks the key " + std::string(name));
+  }
+  return *found;
+}
+
 const Node* MapReader::may(std::string_view key) {
-  asked_.emplace_back(key);
+  static_cast<void>(this->key(key));
+  if (std::find(asked_.begin(), asked_.end(), key) == asked_.end()) asked_.emplace_back(key);
   if (!ok_) return nullptr;
   const Entry* entry = node_.find(key);
   return entry == nullptr ? nullptr : &entry->node();
@@ -52,10 +82,14 @@ void MapReader::finish() {
   }
 }
 
+std::string MapReader::text(std::string_view key) {
+  return text(key, this->key(key).otherwise.value);
+}
+
 std::string MapReader::text(std::string_view key, std::string otherwise) {
   const Node* n = may(key);
   if (n == nullptr) return otherwise;
-  return read_text(*n, key, diagnostics_).value_or(otherwise);
+  return read_text(*n, key, diagnostics_).value_or(std::move(otherwise));
 }
 
 std::string MapReader::need_text(std::string_view key) {
@@ -63,39 +97,45 @@ std::string MapReader::need_text(std::string_view key) {
   return n == nullptr ? std::string() : read_text(*n, key, diagnostics_).value_or("");
 }
 
-Exact MapReader::length(std::string_view key, Exact otherwise) {
-  const Node* n = may(key);
-  if (n == nullptr) return otherwise;
-  return read_length(*n, diagnostics_).value_or(otherwise);
+Exact MapReader::length(std::string_view key) {
+  const std::string& otherwise = this->key(key).otherwise.value;
+  return length(key, otherwise.empty() ? Exact(0) : inches(otherwise));
 }
 
-Exact MapReader::length(std::string_view key, Exact otherwise, const Exact& least,
-                        const Exact& most) {
+Exact MapReader::length(std::string_view key, const Exact& otherwise) {
   const Node* n = may(key);
-  if (n == nullptr) return otherwise;
-  const auto value = read_length(*n, diagnostics_, least.is_zero());
-  if (!value) return otherwise;
-  if (*value >= least && *value <= most) return *value;
-  diagnostics_.error("D114", n->span,
-                     "`" + std::string(key) + "` must lie between " +
-                         plain_inches(least.round_nearest(16)) + " and " +
-                         plain_inches(most.round_nearest(16)));
-  return otherwise;
+  return n == nullptr ? otherwise : read_limited(this->key(key), *n).value_or(otherwise);
 }
 
 std::optional<Exact> MapReader::need_length(std::string_view key) {
   const Node* n = need(key);
-  return n == nullptr ? std::nullopt : read_length(*n, diagnostics_);
+  return n == nullptr ? std::nullopt : read_limited(this->key(key), *n);
 }
 
-long long MapReader::whole(std::string_view key, long long otherwise, long long least,
-                           long long most) {
+std::optional<Exact> MapReader::read_limited(const Key& key, const Node& node) {
+  if (key.value.least.empty()) return read_length(node, diagnostics_);
+  const Exact least = inches(key.value.least);
+  const Exact most = inches(key.value.most);
+  const auto value = read_length(node, diagnostics_, least.is_zero());
+  if (!value || (*value >= least && *value <= most)) return value;
+  diagnostics_.error("D114", node.span,
+                     "`" + key.name + "` must lie between " +
+                         plain_inches(least.round_nearest(16)) + " and " +
+                         plain_inches(most.round_nearest(16)));
+  return std::nullopt;
+}
+
+long long MapReader::whole(std::string_view key) {
+  const Key& k = this->key(key);
+  const long long otherwise = std::stoll(k.otherwise.value);
   const Node* n = may(key);
   if (n == nullptr) return otherwise;
-  return read_whole(*n, least, most, diagnostics_).value_or(otherwise);
+  return read_whole(*n, std::stoll(k.value.least), std::stoll(k.value.most), diagnostics_)
+      .value_or(otherwise);
 }
 
-bool MapReader::yes(std::string_view key, bool otherwise) {
+bool MapReader::yes(std::string_view key) {
+  const bool otherwise = this->key(key).otherwise.value == "yes";
   const Node* n = may(key);
   if (n == nullptr) return otherwise;
   if (n->kind == Node::Kind::scalar && (n->text == "yes" || n->text == "no")) {
@@ -103,6 +143,22 @@ bool MapReader::yes(std::string_view key, bool otherwise) {
   }
   diagnostics_.error("D106", n->span, "`" + std::string(key) + "` is `yes` or `no`");
   return otherwise;
+}
+
+std::optional<std::size_t> MapReader::choice(std::string_view key) {
+  const Key& k = this->key(key);
+  const Value& value = k.value.kind == Value::Kind::either ? k.value.of.front() : k.value;
+  const auto index = [&](const std::string& text) -> std::optional<std::size_t> {
+    for (const auto& [spelling, word] : value.also) {
+      if (spelling == text) return index_of(value.choices, word);
+    }
+    return index_of(value.choices, text);
+  };
+  const Node* n = may(key);
+  if (n == nullptr) return index(k.otherwise.value);
+  const auto found = index(n->text);
+  if (!found) unknown_name("D106", n->span, value.noun, n->text, value.choices, diagnostics_);
+  return found;
 }
 
 std::optional<std::string> read_text(const Node& node, std::string_view what, Diagnostics& d) {

@@ -1,5 +1,7 @@
 #pragma once
-// Strict reading of YAML maps: every key is asked for, what is left over is an error.
+// Strict reading of YAML maps: every key is asked for, what is left over is an error. What may be
+// asked for, with its defaults and limits, stands in a table of keys; asking for anything else is a
+// fault of the program.
 
 #include <optional>
 #include <string>
@@ -8,14 +10,17 @@
 
 #include "base/length.h"
 #include "diag/diagnostics.h"
+#include "source/keys.h"
 #include "source/node.h"
 
 namespace dogear {
 
 class MapReader {
  public:
-  // `what` completes "a fabric has no ...": "a fabric", "the pattern".
-  MapReader(const Node& node, std::string what, Diagnostics& diagnostics);
+  // `what` completes "the fabric `ink` has no ..."; otherwise the table's own words do.
+  MapReader(const Node& node, const KeyTable& table, std::string what, Diagnostics& diagnostics);
+  MapReader(const Node& node, const KeyTable& table, Diagnostics& diagnostics)
+      : MapReader(node, table, table.what, diagnostics) {}
 
   bool ok() const { return ok_; }          // false when the node is no map (an error was added)
   const Node* may(std::string_view key);   // nullptr when absent
@@ -23,18 +28,26 @@ class MapReader {
   // Adds D101 for each key nobody asked for, with the nearest known key.
   void finish();
   const Node& node() const { return node_; }
+  const Key& key(std::string_view name) const;  // of the table; throws where it has none
 
+  // Each gives the table's default, or `otherwise`, where the key is absent or wrong. What lies
+  // beyond the table's limits is an error.
+  std::string text(std::string_view key);
   std::string text(std::string_view key, std::string otherwise);
   std::string need_text(std::string_view key);
-  Exact length(std::string_view key, Exact otherwise);
-  // Also refuses what lies below `least` or above `most`, inches.
-  Exact length(std::string_view key, Exact otherwise, const Exact& least, const Exact& most);
+  Exact length(std::string_view key);
+  Exact length(std::string_view key, const Exact& otherwise);
   std::optional<Exact> need_length(std::string_view key);
-  long long whole(std::string_view key, long long otherwise, long long least, long long most);
-  bool yes(std::string_view key, bool otherwise);
+  long long whole(std::string_view key);
+  bool yes(std::string_view key);
+  // Which of the table's words it is; nothing where it is another, or absent without a default.
+  std::optional<std::size_t> choice(std::string_view key);
 
  private:
+  std::optional<Exact> read_limited(const Key& key, const Node& node);
+
   const Node& node_;
+  const KeyTable& table_;
   std::string what_;
   Diagnostics& diagnostics_;
   std::vector<std::string> asked_;
