@@ -1,5 +1,7 @@
 #include "base/length.h"
 
+#include "base/length_pattern.h"
+
 #include <array>
 #include <numeric>
 
@@ -334,6 +336,29 @@ std::optional<Fraction> parse_number(std::string_view text, LengthError& error) 
     return std::nullopt;
   }
   return number;
+}
+
+std::string length_pattern() {
+  const std::string blank = "[ \\t\\r\\n\u00A0\u2009\u202F]*";
+  std::string some;  // of the fractions that are one character
+  for (const Vulgar& v : vulgars) some += v.text;
+  const std::string vulgar = "[" + some + "]";
+  const std::string fraction = "[0-9]+ *[/\u2044] *[0-9]+";
+  std::string units = "'|\u2032|\u2019";
+  for (const UnitName& u : unit_names) {
+    units += '|';
+    for (const char c : u.text) {
+      if (c >= 'a' && c <= 'z') {
+        units += {'[', c, static_cast<char>(c - 'a' + 'A'), ']'};
+      } else {
+        units += c == '.' ? "\\." : std::string(1, c);
+      }
+    }
+  }
+  return join(
+      {"^", blank, "([0-9]*\\.[0-9]+|", fraction, "|[0-9]+", blank, "[-\u2010\u2011\u2013]?", blank,
+       "(", vulgar, "|", fraction, ")|[0-9]+|", vulgar, ")", blank, "(", units, ")[ \\t\\r\\n]*$"},
+      "");
 }
 
 std::string plain(const Fraction& f) {

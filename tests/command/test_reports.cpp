@@ -51,6 +51,29 @@ TEST_CASE("codes are explained, listed, and the nearest is named") {
   CHECK(here.dogear({"explain", "D204", "--as", "markdown"}).code == 2);
 }
 
+TEST_CASE("schemas are listed and printed, and a source may name its own") {
+  const Star here;
+  const Result list = here.dogear({"schema"});
+  CHECK(list.code == 0);
+  for (const char* kind : {"pattern", "block", "template", "words"}) {
+    CHECK(has(list.out, kind));
+    const Result schema = here.dogear({"schema", kind});
+    CHECK(schema.code == 0);
+    CHECK(has(schema.out, std::string("\"$id\": \"urn:dogear:") + kind + "\""));
+  }
+  CHECK(here.dogear({"schema", "--as", "markdown"}).out ==
+        read(project / "tools/dogear/manual/keys.md"));
+  const Result unknown = here.dogear({"schema", "quilt"});
+  CHECK(unknown.code == 2);
+  CHECK(unknown.out.empty());
+  CHECK(has(unknown.err, "name pattern, block, template, words"));
+  CHECK(here.dogear({"schema", "pattern", "--as", "markdown"}).code == 2);
+
+  write(here.pattern / "pattern.yaml", "# yaml-language-server: $schema=pattern.schema.json\n" +
+                                           read(here.pattern / "pattern.yaml"));
+  CHECK(here.dogear({"check", "star"}).code == 0);
+}
+
 TEST_CASE("an error says which command tells more") {
   const Star here;
   here.leave_gap();

@@ -183,6 +183,16 @@ void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
       ->excludes(code);
   explain->callback([&chosen] { chosen = run_explain; });
 
+  CLI::App* schema =
+      app.add_subcommand("schema", "Print the JSON Schema of a kind of source file, for editors");
+  CLI::Option* kind = schema->add_option("KIND", arguments.kind,
+                                         "pattern, block, template or words; otherwise list them");
+  schema->add_option("--as", arguments.as, "markdown: the page of the manual, with every key")
+      ->check(CLI::IsMember({"text", "markdown"}))
+      ->capture_default_str()
+      ->excludes(kind);
+  schema->callback([&chosen] { chosen = run_schema; });
+
   CLI::App* completion =
       app.add_subcommand("completion", "Print a script that completes words on the command line");
   completion->add_option("SHELL", arguments.code, "bash, zsh or fish")

@@ -6,6 +6,7 @@
 #include "compile/ledger.h"
 #include "compile/lists.h"
 #include "compile/problem.h"
+#include "compile/schema.h"
 #include "diag/explain.h"
 #include "invocation.h"
 
@@ -95,6 +96,25 @@ int run_explain(const Arguments& arguments) {
     printed = run.print(explain_code(*entry));
   }
   return printed ? fine : no_access;
+}
+
+int run_schema(const Arguments& arguments) {
+  Invocation run(arguments);
+  std::string text;
+  if (arguments.as == "markdown") {
+    text = keys_as_markdown();
+  } else if (arguments.kind.empty()) {
+    text = list_source_kinds();
+  } else if (const SourceKind* kind = find_source_kind(arguments.kind)) {
+    text = schema_of(*kind);
+  } else {
+    std::vector<std::string> known;
+    for (const SourceKind& each : source_kinds()) known.push_back(each.name);
+    std::cerr << "dogear: there is no kind of source file called " << arguments.kind << "; name "
+              << join(known, ", ") << '\n';
+    return wrong_usage;
+  }
+  return run.print(text) ? fine : no_access;
 }
 
 }  // namespace dogear

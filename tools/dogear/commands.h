@@ -28,6 +28,7 @@ struct Arguments {
   std::string kits;    // quantities: how many, "12" or "lap=12,wall=6"
   std::string figure;  // draw
   std::string code;    // explain; empty: every code
+  std::string kind;    // schema; empty: which there are
 };
 
 int run_check(const Arguments& arguments);
@@ -40,5 +41,6 @@ int run_sizes(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 int run_compare(const Arguments& arguments);
 int run_lines(const Arguments& arguments);
+int run_schema(const Arguments& arguments);
 
 }  // namespace dogear
