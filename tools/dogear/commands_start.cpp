@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "commands.h"
+#include "compile/schema.h"
 #include "invocation.h"
 #include "start.h"
 
@@ -64,12 +65,17 @@ int run_start(const Arguments& arguments) {
   }
   const bool is_new = !fs::exists(folder);
   const std::string title = quoted(title_of(folder.filename().string()));
+  std::map<std::string, std::string> files;
+  for (const auto& [name, text] : start_files())
+    files[name == "gitignore" ? ".gitignore" : name] = filled(text, title);
+  for (const char* kind : {"pattern", "block"})  // named at the head of the files
+    files[std::string("schemas/") + kind + ".json"] = schema_of(*find_source_kind(kind));
+
   std::vector<fs::path> written;
   bool done = true;
-  for (const auto& [name, text] : start_files()) {
-    const fs::path path = fs::path(arguments.folder) / (name == "gitignore" ? ".gitignore" : name);
-    done = run.make_folder(path.parent_path().string()) &&
-           run.write(path.string(), filled(text, title));
+  for (const auto& [name, text] : files) {
+    const fs::path path = fs::path(arguments.folder) / name;
+    done = run.make_folder(path.parent_path().string()) && run.write(path.string(), text);
     if (!done) break;
     written.push_back(path);
   }
