@@ -65,6 +65,8 @@ std::string png_file(const Raster& raster) {
   return out;
 }
 
+}  // namespace
+
 std::string base64(std::string_view bytes) {
   static constexpr char digits[] =
       "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
@@ -79,8 +81,6 @@ std::string base64(std::string_view bytes) {
   }
   return out;
 }
-
-}  // namespace
 
 RasterRef read_photo(std::string_view file, std::string& error) {
   error.clear();

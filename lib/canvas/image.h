@@ -34,6 +34,8 @@ inline constexpr long most_dots = 40'000'000;
 // `error` in plain words, where it is damaged, too large, or of a kind that cannot be printed.
 RasterRef read_photo(std::string_view file, std::string& error);
 
+std::string base64(std::string_view bytes);  // of RFC 4648
+
 // The photograph within a page of HTML or an SVG file: "data:image/jpeg;base64,…".
 std::string data_address(const Raster& raster);
 

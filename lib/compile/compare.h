@@ -97,6 +97,12 @@ struct Comparison {
 
 Comparison compare_sides(const ComparedSide& was, const ComparedSide& now);
 
+// Its parts in words.
+std::string headline(const Comparison& comparison);  // "2 sizes differ, in 14 changes. The ..."
+std::string size_words(const SizeComparison& size);  // "Lap Quilt (lap)"
+std::string place(const Cause& cause);               // "pattern.yaml:70"; may be empty
+std::string untried_words(const Comparison& comparison);  // empty where every cause was tried
+
 // errata: the list of pattern.yaml that tells the buyers of the old one.
 enum class ComparisonFormat { text, markdown, json, errata };
 std::optional<ComparisonFormat> comparison_format(std::string_view name);

@@ -23,6 +23,8 @@ std::string counted(std::size_t n, const std::string& one, const std::string& ma
   return std::to_string(n) + ' ' + (n == 1 ? one : many);
 }
 
+}  // namespace
+
 std::string size_words(const SizeComparison& size) {
   if (size.id.empty()) return "The pattern";
   return size.title.empty() || size.title == size.id ? size.id : size.title + " (" + size.id + ')';
@@ -36,11 +38,6 @@ std::string place(const Cause& cause) {
   return cause.of_old ? out + " of the old, taken out" : out;
 }
 
-bool has_place(const Cause& cause) {
-  return cause.kind == Cause::Kind::line || cause.kind == Cause::Kind::lines;
-}
-
-// "2 sizes differ, in 14 changes. The largest: ..."
 std::string headline(const Comparison& c) {
   if (c.same()) return "Nothing differs in what is bought, cut and sewn.";
   const SizeComparison& size = c.sizes.front();
@@ -60,6 +57,12 @@ std::string untried_words(const Comparison& c) {
   if (c.untried == 0) return "";
   return "Only " + std::to_string(c.tried) + " of " + std::to_string(c.tried + c.untried) +
          " changed places were tried as causes.";
+}
+
+namespace {
+
+bool has_place(const Cause& cause) {
+  return cause.kind == Cause::Kind::line || cause.kind == Cause::Kind::lines;
 }
 
 std::string padded(const std::string& text, std::size_t width) {

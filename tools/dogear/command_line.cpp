@@ -109,6 +109,21 @@ void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
       ->type_name("LENGTH")
       ->needs(imposed);
 
+  CLI::App* proof = command(
+      "proof", "Write a web page of what changed: figures, pages and quantities, before and after",
+      run_proof);
+  proof->add_option("--against", arguments.against, "The git revision to compare with")
+      ->type_name("REV")
+      ->capture_default_str();
+  output_option(proof);
+
+  CLI::App* watch = command(
+      "watch", "Show the pattern in a browser of this machine, and show it anew when it is saved",
+      run_watch);
+  watch->add_option("--port", arguments.port, "Port to listen on; otherwise one that is free")
+      ->check(CLI::Range(1, 65535))
+      ->type_name("N");
+
   CLI::App* quantities = command("quantities", "Print what is cut and bought", run_quantities);
   CLI::Option* size = size_option(quantities, "Print this size only");
   CLI::Option* as = quantities->add_option("--as", arguments.as, "How to print")

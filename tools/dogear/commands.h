@@ -29,6 +29,8 @@ struct Arguments {
   std::string figure;  // draw
   std::string code;    // explain; empty: every code
   std::string kind;    // schema; empty: which there are
+  std::string against = "HEAD";  // proof: a git revision
+  int port = 0;                  // watch; 0: one that is free
 };
 
 int run_check(const Arguments& arguments);
@@ -40,6 +42,8 @@ int run_draw(const Arguments& arguments);
 int run_sizes(const Arguments& arguments);
 int run_explain(const Arguments& arguments);
 int run_compare(const Arguments& arguments);
+int run_proof(const Arguments& arguments);
+int run_watch(const Arguments& arguments);
 int run_lines(const Arguments& arguments);
 int run_schema(const Arguments& arguments);
 

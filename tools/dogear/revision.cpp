@@ -40,7 +40,7 @@ bool may_be_of_pattern(const std::string& path) {
 
 // "100644 blob 1234abcd\tblocks/star.yaml", ended by a zero byte each. Links and other
 // repositories are no files.
-bool read_folder(const Git& git, const std::string& tree, const std::string& head,
+bool read_folder(const Git& git, const std::string& tree, const std::string& head, bool every,
                  MemoryFiles& files) {
   const Ran listed = git.run({"ls-tree", "-r", "-z", "--full-tree", tree});
   if (listed.code != 0) return false;
@@ -49,12 +49,41 @@ bool read_folder(const Git& git, const std::string& tree, const std::string& hea
     if (tab == std::string::npos) continue;
     const std::string path = line.substr(tab + 1);
     const auto facts = split(std::string_view(line).substr(0, tab), ' ');
-    if (facts.size() != 3 || !starts_with(facts[0], "100") || !may_be_of_pattern(path)) continue;
+    if (facts.size() != 3 || !starts_with(facts[0], "100")) continue;
+    if (!every && !may_be_of_pattern(path)) continue;
     auto text = git.text(facts[2]);
     if (!text) return false;
     files.content[head + '/' + path] = std::move(*text);
   }
   return true;
+}
+
+// The repository that holds one of the places, and has the revision.
+std::optional<Git> git_with(const std::string& revision, const std::vector<std::string>& places,
+                            const RevisionError& without_repository, RevisionError& error) {
+  std::optional<Git> git;
+  for (const std::string& place : places) {
+    const Git there(place);
+    const Ran ran = there.run({"rev-parse", "--git-dir"});
+    if (!ran.started) {
+      error = {"git is needed to read `" + revision + "`, and there is none on this machine",
+               "Debian's package git holds it"};
+      return std::nullopt;
+    }
+    if (ran.code != 0) continue;
+    git = there;
+    break;
+  }
+  if (!git) {
+    error = without_repository;
+    return std::nullopt;
+  }
+  if (!git->object(revision + "^{tree}")) {
+    error = {"the git repository has no revision `" + revision + "`",
+             "`git log --oneline` lists those there are; a shallow clone lacks older ones"};
+    return std::nullopt;
+  }
+  return git;
 }
 
 }  // namespace
@@ -70,31 +99,12 @@ std::optional<AtRevision> read_revision(const std::string& words,
     error = {"`" + words + "` names no revision before its colon", ""};
     return std::nullopt;
   }
-  std::optional<Git> git;
-  for (const std::string& place : places) {
-    const Git there(place);
-    const Ran ran = there.run({"rev-parse", "--git-dir"});
-    if (!ran.started) {
-      error = {"git is needed to read `" + words + "`, and there is none on this machine",
-               "Debian's package git holds it"};
-      return std::nullopt;
-    }
-    if (ran.code != 0) continue;
-    git = there;
-    break;
-  }
-  if (!git) {
-    error = {"`" + words +
-                 "` is no file or folder, and there is no git repository here to find "
-                 "it in",
-             "run dogear inside the repository"};
-    return std::nullopt;
-  }
-  if (!git->object(revision + "^{tree}")) {
-    error = {"the git repository has no revision `" + revision + "`",
-             "`git log --oneline` lists those there are; a shallow clone lacks older ones"};
-    return std::nullopt;
-  }
+  const auto git = git_with(
+      revision, places,
+      {"`" + words + "` is no file or folder, and there is no git repository here to find it in",
+       "run dogear inside the repository"},
+      error);
+  if (!git) return std::nullopt;
   const auto object = git->object(revision + ':' + path);
   const Ran kind = object ? git->run({"cat-file", "-t", *object}) : Ran{};
   if (!object || kind.code != 0) {
@@ -111,7 +121,7 @@ std::optional<AtRevision> read_revision(const std::string& words,
   while (head.ends_with('/')) head.pop_back();
   bool read = false;
   if (at.is_folder) {
-    read = read_folder(*git, *object, head, at.files);
+    read = read_folder(*git, *object, head, false, at.files);
   } else if (auto text = git->text(*object)) {
     at.text = std::move(*text);
     read = true;
@@ -120,6 +130,31 @@ std::optional<AtRevision> read_revision(const std::string& words,
     error = {"git could not read `" + words + "`", ""};
     return std::nullopt;
   }
+  return at;
+}
+
+std::optional<AtRevision> read_folder_at(const std::string& revision, const std::string& folder,
+                                         RevisionError& error) {
+  if (revision.empty() || revision.front() == '-' || revision.find(':') != std::string::npos) {
+    error = {"`" + revision + "` names no revision", "such as HEAD, main or v1.0"};
+    return std::nullopt;
+  }
+  const auto git = git_with(
+      revision, {folder},
+      {"`" + folder + "` lies in no git repository, so there is nothing to compare it with",
+       "commit the pattern first: `git init`, `git add`, `git commit`"},
+      error);
+  if (!git) return std::nullopt;
+  AtRevision at;
+  const auto tree = git->object(revision + ":./");
+  at.is_folder = tree.has_value();
+  std::string head = folder;
+  while (head.size() > 1 && head.ends_with('/')) head.pop_back();
+  if (tree && !read_folder(*git, *tree, head, true, at.files)) {
+    error = {"git could not read `" + folder + "` at `" + revision + "`", ""};
+    return std::nullopt;
+  }
+  at.is_there = at.files.content.contains(head + "/pattern.yaml");
   return at;
 }
 

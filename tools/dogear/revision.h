@@ -17,6 +17,7 @@ struct RevisionError {
 // What stands at "REV:path": a folder, with the files of it that a pattern may have, or one file.
 // Paths in `files` begin with the words given, so that messages name the revision.
 struct AtRevision {
+  bool is_there = true;  // false: the revision has no pattern there
   bool is_folder = false;
   std::string text;   // of the one file
   MemoryFiles files;  // of the folder
@@ -27,5 +28,10 @@ struct AtRevision {
 std::optional<AtRevision> read_revision(const std::string& words,
                                         const std::vector<std::string>& places,
                                         RevisionError& error);
+
+// A folder of the disk as it was at a revision, with every file of it, photographs, too. Paths in
+// `files` are those of the disk.
+std::optional<AtRevision> read_folder_at(const std::string& revision, const std::string& folder,
+                                         RevisionError& error);
 
 }  // namespace dogear

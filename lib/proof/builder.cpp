@@ -1,0 +1,216 @@
+#include "proof/builder.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "booklet/booklet.h"
+#include "booklet/proofread.h"
+#include "compile/errata.h"
+#include "proof/seen.h"
+
+namespace dogear::proof {
+
+namespace {
+
+// A message made before, said again.
+void say_again(const Diagnostic& said, Diagnostics& diagnostics) {
+  Diagnostic& d = said.severity == Severity::error
+                      ? diagnostics.error(said.code, said.span, said.message)
+                      : diagnostics.warning(said.code, said.span, said.message);
+  d = said;
+}
+
+}  // namespace
+
+struct Builder::Kept {
+  struct KeptPlan {
+    SeenFiles::Seen seen;
+    std::size_t turn = 0;          // counts the plans, so that what is made of one names it
+    std::optional<Plan> plan;      // none: its errors are among `said`
+    std::vector<Diagnostic> said;  // behind the reading of files
+  };
+  std::optional<KeptPlan> plan;
+  std::size_t turns = 0;
+
+  struct KeptStyle {
+    SeenFiles::Seen seen;
+    std::string paper, language;
+    std::size_t turn = 0;
+    std::shared_ptr<const Template> style;  // none: errors were said
+    std::shared_ptr<const canvas::FontSet> own_fonts;
+    bool sound = false;
+    std::vector<Diagnostic> said;
+  };
+  std::optional<KeptStyle> style;
+
+  // Figures are drawn from the plan with the fonts of the template.
+  struct KeptFigures {
+    std::size_t plan_turn = 0, style_turn = 0;
+    std::vector<std::vector<Picture>> by_size;
+  };
+  std::optional<KeptFigures> figures;
+  struct KeptFacts {
+    std::size_t plan_turn = 0;
+    std::vector<std::vector<List>> lists;
+    ComparedSide side;
+  };
+  std::optional<KeptFacts> facts;
+};
+
+Builder::Builder(std::string folder, const canvas::FontSet& fonts)
+    : folder_(std::move(folder)), fonts_(fonts), kept_(std::make_unique<Kept>()) {
+  while (folder_.size() > 1 && folder_.ends_with('/')) folder_.pop_back();
+}
+Builder::~Builder() = default;
+
+const Plan* Builder::plan(Session& session, const Files& files) {
+  // The reading is done every time: it is quick, and fills the session's sources.
+  auto pattern = load_pattern(folder_, files, session.sources, session.diagnostics);
+  session.acceptances = read_acceptances(session.sources, session.diagnostics);
+  if (!pattern || session.diagnostics.has_errors()) return nullptr;
+  const std::size_t read = session.diagnostics.all().size();
+
+  const std::string prose = folder_ + "/prose/";
+  const auto is_prose = [&](const std::string& path) {
+    return starts_with(path, prose) && path.ends_with(".md");
+  };
+  auto& kept = kept_->plan;
+  if (!kept || !kept->seen.same_in(files, is_prose)) {
+    kept.reset();
+    const SeenFiles seen(files);
+    Session fresh(seen);
+    auto plan = make_plan(folder_, fresh);
+    const auto& all = fresh.diagnostics.all();
+    kept = Kept::KeptPlan{seen.seen(),
+                          ++kept_->turns,
+                          std::move(plan),
+                          {all.begin() + static_cast<std::ptrdiff_t>(read), all.end()}};
+  } else if (kept->plan) {
+    kept->plan->checked.pattern.prose = std::move(pattern->prose);
+    kept->plan->checked.pattern.files = std::move(pattern->files);
+  }
+  for (const Diagnostic& d : kept->said) say_again(d, session.diagnostics);
+  return kept->plan ? &*kept->plan : nullptr;
+}
+
+const canvas::FontSet& Builder::fonts() const {
+  return kept_->style && kept_->style->own_fonts ? *kept_->style->own_fonts : fonts_;
+}
+
+void Builder::figures(const Plan& plan, State& state) {
+  auto& kept = kept_->figures;
+  const std::size_t plan_turn = kept_->plan->turn, style_turn = kept_->style->turn;
+  if (!kept || kept->plan_turn != plan_turn || kept->style_turn != style_turn) {
+    kept = Kept::KeptFigures{plan_turn, style_turn, {}};
+    const Words& words = words_of(plan.pattern().language);
+    for (std::size_t i = 0; i < state.sizes.size(); ++i)
+      kept->by_size.push_back(figure_pictures(plan, i, fonts(), words));
+  }
+  for (std::size_t i = 0; i < state.sizes.size(); ++i) {
+    state.sizes[i].figures = kept->by_size[i];
+    const FigurePlaces places(state.sizes[i].figures);
+    for (Picture& page : state.sizes[i].pages) find_spots(page, places);
+  }
+}
+
+bool Builder::pages(const Plan& plan, const Look& look, Session& session, State& state,
+                    Progress* progress) {
+  const Pattern& pattern = plan.pattern();
+  auto& kept = kept_->style;
+  if (!kept || kept->paper != pattern.paper || kept->language != pattern.language ||
+      !kept->seen.same_in(session.files)) {
+    kept.reset();
+    const SeenFiles seen(session.files);
+    Diagnostics said;
+    Kept::KeptStyle made;
+    auto style = load_template(pattern.paper, pattern.language, seen, said);
+    made.sound = style.has_value();
+    if (style && style->fonts) {
+      auto own = load_own_fonts(*style, seen, said);
+      made.sound = own.has_value();
+      if (own) made.own_fonts = std::make_shared<const canvas::FontSet>(std::move(*own));
+    }
+    if (style) made.style = std::make_shared<const Template>(std::move(*style));
+    made.seen = seen.seen();
+    made.paper = pattern.paper;
+    made.language = pattern.language;
+    made.turn = ++kept_->turns;
+    made.said = said.all();
+    kept = std::move(made);
+  }
+  for (const Diagnostic& d : kept->said) say_again(d, session.diagnostics);
+  if (!kept->sound) return false;
+  const canvas::FontSet& fonts = this->fonts();
+
+  const std::size_t errors = session.diagnostics.error_count();
+  const booklet::Photos photos = booklet::read_photos(pattern, session.files, session.diagnostics);
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts, kept->style->words};
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < pattern.sizes.size(); ++i) {
+    if (pattern.sizes[i].id == look.size)
+      order.insert(order.begin(), i);
+    else
+      order.push_back(i);
+  }
+  // Messages are said in the order of the sizes, whichever is made first.
+  std::vector<Diagnostics> said(order.size());
+  std::size_t made = 0;
+  for (const std::size_t i : order) {
+    auto document = set_booklet(scene, i, *kept->style, said[i], photos);
+    if (!document) continue;
+    ++made;
+    SizeState& size = state.sizes[i];
+    const auto& pages = document->pages;
+    size.pages.resize(pages.size());
+    // From the page looked at on, then those before it.
+    const std::size_t first = look.page < pages.size() ? look.page : 0;
+    for (std::size_t n = 0; n < pages.size(); ++n) {
+      const std::size_t at = (first + n) % pages.size();
+      size.pages[at] = page_picture(pages[at], fonts_, kept->own_fonts);
+      if (progress != nullptr) progress->page(size, at, pages.size(), size.pages[at]);
+    }
+  }
+  for (const Diagnostics& of_size : said)
+    for (const Diagnostic& d : of_size.all()) say_again(d, session.diagnostics);
+  std::vector<std::size_t> sizes(order.size());
+  for (std::size_t i = 0; i < sizes.size(); ++i) sizes[i] = i;
+  proofread(scene, sizes, kept->style->words, session.files, session.diagnostics);
+  return made == order.size() && session.diagnostics.error_count() == errors;
+}
+
+Built Builder::build(const Files& files, const Look& look, Progress* progress) {
+  Session session(files);
+  Built built;
+  State& state = built.state;
+  const Plan* made = plan(session, files);
+  if (made != nullptr) {
+    state.planned = true;
+    state.title = made->pattern().title;
+    for (const SizeDef& def : made->pattern().sizes)
+      state.sizes.push_back({def.id, def.title, {}, {}, {}});
+    const bool kept_errata = check_errata(*made, session);
+    const bool sound = pages(*made, look, session, state, progress);
+    state.whole = kept_errata && sound;
+    if (!sound) {
+      for (SizeState& size : state.sizes) size.pages.clear();
+    }
+    if (kept_->style->sound) figures(*made, state);
+    auto& facts = kept_->facts;
+    const std::size_t turn = kept_->plan->turn;
+    if (!facts || facts->plan_turn != turn) {
+      facts = Kept::KeptFacts{turn, {}, side_of_plan(folder_, *made, session)};
+      for (std::size_t i = 0; i < state.sizes.size(); ++i)
+        facts->lists.push_back(quantity_lists(*made, i));
+    }
+    for (std::size_t i = 0; i < state.sizes.size(); ++i) state.sizes[i].lists = facts->lists[i];
+    state.side = facts->side;
+    // Its sources are those of now, words and all.
+    state.side.sources = sources_within(folder_, session.sources);
+  }
+  settle(session, made != nullptr && kept_->style && kept_->style->sound);
+  built.diagnostics = std::move(session.diagnostics);
+  built.sources = std::move(session.sources);
+  return built;
+}
+
+}  // namespace dogear::proof

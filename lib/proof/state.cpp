@@ -1,0 +1,112 @@
+#include "proof/state.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "canvas/svg.h"
+#include "drawing/figure.h"
+
+namespace dogear::proof {
+
+namespace {
+
+constexpr double side = 360;  // pt: the room of a figure
+
+struct SpotFinder {
+  const FigurePlaces& places;
+  Picture& page;
+
+  void find(const canvas::DisplayList& list, const canvas::Transform& to_page) {
+    for (const canvas::Item& item : list.items()) {
+      const auto* group = std::get_if<canvas::Group>(&item);
+      if (group == nullptr || !group->list) continue;
+      const canvas::Transform inner = group->transform.then(to_page);
+      if (group->role != canvas::Role::figure) {
+        find(*group->list, inner);
+        continue;
+      }
+      const auto* found = places.find(group->alt);
+      if (found == nullptr) continue;
+      const canvas::Rect area = inner.apply(group->list->bounds());
+      if (area.empty()) continue;
+      page.spots.push_back({area.left / page.width, area.top / page.height,
+                            area.width() / page.width, area.height() / page.height, *found,
+                            group->alt});
+    }
+  }
+};
+
+void find_words(const canvas::DisplayList& list, std::vector<std::string>& words) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* run = std::get_if<canvas::GlyphRun>(&item)) {
+      words.push_back(run->text());
+    } else if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      if (group->list && group->role != canvas::Role::artifact) find_words(*group->list, words);
+    }
+  }
+}
+
+}  // namespace
+
+FigurePlaces::FigurePlaces(const std::vector<Picture>& figures) {
+  for (const Picture& figure : figures) {
+    if (figure.alt.empty()) continue;
+    const auto [at, fresh] = known_.emplace(figure.alt, &figure.places);
+    if (!fresh && at->second != nullptr && *at->second != figure.places) at->second = nullptr;
+  }
+}
+
+const std::vector<std::string>* FigurePlaces::find(const std::string& alt) const {
+  const auto found = known_.find(alt);
+  return found == known_.end() ? nullptr : found->second;
+}
+
+std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
+                                     const canvas::FontSet& fonts, const Words& words) {
+  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts, words};
+  std::vector<Picture> out;
+  for (const std::string& address : figure_addresses(scene, size)) {
+    const auto figure = draw_figure(scene, size, address, side, side);
+    if (!figure || !figure->list) continue;
+    Picture picture;
+    picture.name = address;
+    picture.alt = figure->alt;
+    picture.places = places_of(plan, size, address);
+    picture.width = figure->width;
+    picture.height = figure->height;
+    picture.svg = canvas::to_svg(*figure->list, figure->width, figure->height, fonts);
+    out.push_back(std::move(picture));
+  }
+  return out;
+}
+
+Picture page_picture(const canvas::Page& page, const canvas::FontSet& fonts,
+                     std::shared_ptr<const canvas::FontSet> own_fonts) {
+  Picture picture;
+  picture.name = page.label;
+  picture.width = page.width;
+  picture.height = page.height;
+  picture.svg =
+      canvas::to_svg(page.content, page.width, page.height, own_fonts ? *own_fonts : fonts);
+  picture.own_fonts = std::move(own_fonts);
+  picture.list = std::make_shared<const canvas::DisplayList>(page.content);
+  find_words(page.content, picture.words);
+  std::sort(picture.words.begin(), picture.words.end());
+  return picture;
+}
+
+void find_spots(Picture& page, const FigurePlaces& places) {
+  page.spots.clear();
+  if (page.list) SpotFinder{places, page}.find(*page.list, {});
+}
+
+std::map<std::string, std::string> sources_within(const std::string& folder,
+                                                  const Sources& sources) {
+  std::map<std::string, std::string> out;
+  const std::string head = folder + '/';
+  for (const std::string& file : sources.files())
+    if (starts_with(file, head)) out[file.substr(head.size())] = *sources.text(file);
+  return out;
+}
+
+}  // namespace dogear::proof
