@@ -22,6 +22,27 @@ struct Written {
   std::vector<OutlineItem> entries;
 };
 
+// A section as it was written, and all that its writing read or left behind besides.
+struct KeptSection {
+  std::map<std::string, std::string> prose;  // its own, and that of blocks
+  std::set<std::string> anchors_before, anchors;
+  std::vector<Writer::Reference> references;
+  std::set<std::string> abbreviations;
+  Written written;
+};
+
+}  // namespace
+
+struct SectionMemory::Impl {
+  std::map<std::pair<std::size_t, std::string>, KeptSection> sections;  // by size and name
+  int next_id = 1;  // of tagged parts, so that what is kept shares none with what is written
+};
+
+SectionMemory::SectionMemory() : impl_(std::make_unique<Impl>()) {}
+SectionMemory::~SectionMemory() = default;
+
+namespace {
+
 bool is(const Written& section, std::string_view name) {
   return !section.is_prose && section.name == name;
 }
@@ -159,19 +180,26 @@ struct Manuscript {
   std::vector<Written> sections;
   std::vector<OutlineItem> entries;
 };
-Manuscript write_sections(Writer& writer) {
-  writer.scene.fonts.forget_missing();
-  std::vector<Written> sections = planned(writer.pattern(), writer.style);
-  // First all that stands by itself, then what speaks of the rest: abbreviations used, contents.
-  const auto run = [&](Written& section, auto&& content) {
-    Column column = writer.column();
+
+// Writes sections, or takes them from a memory where all that they are written from is the same.
+class Scribe {
+ public:
+  Scribe(Writer& writer, SectionMemory::Impl* memory)
+      : writer_(writer), memory_(memory), known_(abbreviations(writer.words)) {
+    if (memory_ != nullptr) writer_.flow.next_id = memory_->next_id;
+  }
+
+  template <typename Content>
+  void run(Written& section, Content&& content) {
+    Column column = writer_.column();
     column.begin(canvas::Role::section);
-    writer.entries.clear();
+    writer_.entries.clear();
     content(column);
     column.end();
     section.boxes = std::move(column.boxes);
     section.elements = column.take_elements();
-    section.entries = std::move(writer.entries);
+    section.entries = std::move(writer_.entries);
+    if (memory_ != nullptr) memory_->next_id = writer_.flow.next_id;
     if (section.boxes.empty()) return;
     booklet::Box& first = section.boxes.front();
     first.section_start = true;
@@ -179,17 +207,83 @@ Manuscript write_sections(Writer& writer) {
       first.running = section.entries.empty() ? "" : section.entries.front().title;
     if (is(section, "back")) first.new_page = true;
     first.runs_on = section.is_prose || runs_on(section.name);
-  };
-  const std::map<std::string, std::string> known = abbreviations(writer.words);
-  std::set<std::string> used;
-  for (Written& section : sections) {
-    if (is(section, "before") || is(section, "contents")) continue;
-    run(section, [&](Column& column) { write(writer, column, section); });
-    for (const booklet::Box& box : section.boxes) find_abbreviations(box.content, known, used);
   }
+
+  // A section that stands by itself; abbreviations found in it go into `used`.
+  void write_alone(Written& section, std::set<std::string>& used) {
+    std::map<std::string, std::string> prose = prose_of(section);
+    KeptSection* kept = find(section);
+    if (kept == nullptr || kept->prose != prose || kept->anchors_before != writer_.anchors) {
+      KeptSection fresh;
+      fresh.prose = std::move(prose);
+      fresh.anchors_before = writer_.anchors;
+      const std::size_t references = writer_.references.size();
+      const std::size_t messages = writer_.diagnostics.all().size();
+      run(section, [&](Column& column) { write(writer_, column, section); });
+      for (const booklet::Box& box : section.boxes)
+        find_abbreviations(box.content, known_, fresh.abbreviations);
+      used.insert(fresh.abbreviations.begin(), fresh.abbreviations.end());
+      const bool said =
+          writer_.diagnostics.all().size() > messages || !writer_.scene.fonts.missing().empty();
+      // Content that waits for page numbers holds on to this writer.
+      const bool waits = std::any_of(section.boxes.begin(), section.boxes.end(), [](const auto& b) {
+        return static_cast<bool>(b.late) || (b.repeat && b.repeat->late);
+      });
+      if (memory_ == nullptr || said || waits) return forget(section);
+      fresh.anchors = writer_.anchors;
+      fresh.references.assign(writer_.references.begin() + static_cast<std::ptrdiff_t>(references),
+                              writer_.references.end());
+      fresh.written = section;
+      memory_->sections[key(section)] = std::move(fresh);
+      return;
+    }
+    section.boxes = kept->written.boxes;
+    section.elements = kept->written.elements;
+    section.entries = kept->written.entries;
+    writer_.anchors = kept->anchors;
+    writer_.references.insert(writer_.references.end(), kept->references.begin(),
+                              kept->references.end());
+    used.insert(kept->abbreviations.begin(), kept->abbreviations.end());
+  }
+
+ private:
+  std::pair<std::size_t, std::string> key(const Written& section) const {
+    return {writer_.size, section.name};
+  }
+  KeptSection* find(const Written& section) {
+    if (memory_ == nullptr) return nullptr;
+    const auto found = memory_->sections.find(key(section));
+    return found == memory_->sections.end() ? nullptr : &found->second;
+  }
+  void forget(const Written& section) {
+    if (memory_ != nullptr) memory_->sections.erase(key(section));
+  }
+
+  // Any section may show the steps of a block, and the designer's words before them.
+  std::map<std::string, std::string> prose_of(const Written& section) const {
+    std::map<std::string, std::string> out;
+    if (memory_ == nullptr) return out;
+    for (const auto& [path, prose] : writer_.pattern().prose)
+      if (path == section.name || starts_with(path, "prose/blocks/")) out[path] = prose.text;
+    return out;
+  }
+
+  Writer& writer_;
+  SectionMemory::Impl* memory_;
+  std::map<std::string, std::string> known_;
+};
+
+Manuscript write_sections(Writer& writer, SectionMemory* memory = nullptr) {
+  writer.scene.fonts.forget_missing();
+  std::vector<Written> sections = planned(writer.pattern(), writer.style);
+  Scribe scribe(writer, memory != nullptr ? &memory->impl() : nullptr);
+  // First all that stands by itself, then what speaks of the rest: abbreviations used, contents.
+  std::set<std::string> used;
+  for (Written& section : sections)
+    if (!is(section, "before") && !is(section, "contents")) scribe.write_alone(section, used);
   for (Written& section : sections) {
     if (is(section, "before"))
-      run(section, [&](Column& column) { booklet::write_begin(writer, column, used); });
+      scribe.run(section, [&](Column& column) { booklet::write_begin(writer, column, used); });
   }
   std::vector<OutlineItem> entries;
   for (const Written& section : sections) {
@@ -198,7 +292,8 @@ Manuscript write_sections(Writer& writer) {
   }
   for (Written& section : sections) {
     if (is(section, "contents"))
-      run(section, [&](Column& column) { booklet::write_contents(writer, column, entries); });
+      scribe.run(section,
+                 [&](Column& column) { booklet::write_contents(writer, column, entries); });
   }
   check_references(writer);
   return {std::move(sections), std::move(entries)};
@@ -215,10 +310,10 @@ bool is_whole(const Writer& writer, std::size_t errors) {
 
 std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
                                             const Template& style, Diagnostics& diagnostics,
-                                            const booklet::Photos& photos) {
+                                            const booklet::Photos& photos, SectionMemory* memory) {
   const std::size_t errors = diagnostics.error_count();
   Writer writer(scene, size, style, diagnostics, photos);
-  Manuscript written = write_sections(writer);
+  Manuscript written = write_sections(writer, memory);
   if (diagnostics.error_count() != errors) return std::nullopt;
 
   // Boxes -> pages.

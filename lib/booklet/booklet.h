@@ -2,6 +2,7 @@
 // A pattern in one of its sizes as finished pages, or as parts to be laid out elsewhere.
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +15,21 @@
 
 namespace dogear {
 
+// Sections as they were written last, for those who set a booklet again with other prose. One
+// memory serves one plan, template and set of fonts, and no photographs: nothing but Pattern::prose
+// may differ from one setting to the next. What is set with it is the same as without it, but for
+// the numbers of tagged parts.
+class SectionMemory {
+ public:
+  SectionMemory();
+  ~SectionMemory();
+  struct Impl;
+  Impl& impl() { return *impl_; }
+
+ private:
+  std::unique_ptr<Impl> impl_;
+};
+
 // The booklet of one size. Errors, each at its place in the prose where it has one: D401 (unknown
 // tag), D402 (unknown image address), D403 (a photograph not in `photos`), D404 (a character the
 // fonts lack), D405 (prose that cannot be filled in), D406 (a link to no place), D407 (a section
@@ -21,7 +37,8 @@ namespace dogear {
 // error was added.
 std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size,
                                             const Template& style, Diagnostics& diagnostics,
-                                            const booklet::Photos& photos = {});
+                                            const booklet::Photos& photos = {},
+                                            SectionMemory* memory = nullptr);
 
 // The same booklet as parts without pages, with the same errors.
 struct BookletParts {

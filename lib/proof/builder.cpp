@@ -43,6 +43,21 @@ struct Builder::Kept {
   };
   std::optional<KeptStyle> style;
 
+  // Sections are written from the plan with the template.
+  struct KeptSections {
+    std::size_t plan_turn = 0, style_turn = 0;
+    SectionMemory memory;
+  };
+  std::optional<KeptSections> sections;
+  SectionMemory* memory_for_now() {
+    if (!sections || sections->plan_turn != plan->turn || sections->style_turn != style->turn) {
+      sections.emplace();
+      sections->plan_turn = plan->turn;
+      sections->style_turn = style->turn;
+    }
+    return &sections->memory;
+  }
+
   // Figures are drawn from the plan with the fonts of the template.
   struct KeptFigures {
     std::size_t plan_turn = 0, style_turn = 0;
@@ -152,11 +167,12 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
     else
       order.push_back(i);
   }
+  SectionMemory* memory = photos.empty() ? kept_->memory_for_now() : nullptr;
   // Messages are said in the order of the sizes, whichever is made first.
   std::vector<Diagnostics> said(order.size());
   std::size_t made = 0;
   for (const std::size_t i : order) {
-    auto document = set_booklet(scene, i, *kept->style, said[i], photos);
+    auto document = set_booklet(scene, i, *kept->style, said[i], photos, memory);
     if (!document) continue;
     ++made;
     SizeState& size = state.sizes[i];

@@ -74,10 +74,16 @@ class Browser:
             self.events.append(self.receive())
 
     def value(self, expression):
-        result = self.ask("Runtime.evaluate", expression=expression, returnByValue=True)
+        result = self.ask("Runtime.evaluate", expression=expression, returnByValue=True, awaitPromise=True)
         if "exceptionDetails" in result:
             sys.exit(f"{expression}: {result['exceptionDetails']}")
         return result["result"].get("value")
+
+    def wait(self, expression):
+        """Until the expression is true; asked again after each thing that the page shows."""
+        while not self.value(f"""new Promise(function (done) {{
+              requestAnimationFrame(function () {{ done(Boolean({expression})); }}); }})"""):
+            pass
 
     def click(self, selector):
         """With the mouse, in the middle of what the selector finds first in the shown size."""
