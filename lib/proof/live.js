@@ -148,11 +148,11 @@
       document.documentElement.dataset.state = (board.status || {}).state;
       if (before === 0) { look(); }
     };
+    source.onopen = draw;
     source.onerror = function () {
-      if (source && source.readyState === EventSource.CLOSED) {
-        one('#status').textContent = 'dogear watch has ended.';
-        source = null;
-      }
+      // It is asked again by and by; only an answer that refuses ends that.
+      one('#status').textContent = 'dogear watch does not answer. It may have ended.';
+      if (source && source.readyState === EventSource.CLOSED) { source = null; }
     };
   }
   // A browser opens few connections to one place: a page nobody looks at gives its own back.

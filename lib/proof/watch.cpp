@@ -179,6 +179,7 @@ void Watch::show_whole(State state) {
   for (const auto& [name, json] : entries) board_.put(name, json);
   entries_ = std::move(entries);
   good_ = std::move(state);
+  board_.forget_unused();  // only here: a broken build shows pictures that it did not make
 }
 
 void Watch::show_broken(const Built& built) {
@@ -206,7 +207,6 @@ void Watch::turn(const Files& files, const Look& look) {
     show_broken(built);
   }
   board_.show();
-  board_.forget_unused();
 }
 
 LivePage live_page() {

@@ -173,7 +173,7 @@ def main(program, pattern, folder):
 
     watch.send_signal(signal.SIGINT)
     same("Ctrl-C ends it", watch.wait(timeout=60), 0)
-    wait_for("the page says so", "document.querySelector('#status').textContent.includes('has ended')")
+    wait_for("the page says so", "document.querySelector('#status').textContent.includes('does not answer')")
     browser.close()
 
 

@@ -116,7 +116,7 @@ TEST_CASE("a build after any edits is what a first build gives") {
   const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
   std::vector<std::size_t> choice(places().size(), 0);
   Builder builder("p", test_fonts());
-  std::size_t whole = 0, reused = 0;
+  std::size_t whole = 0;
   for (int turn = 0; turn < 60; ++turn) {
     // Small steps, with a way back to what is sound.
     const std::size_t at = below(places().size());
@@ -135,11 +135,10 @@ TEST_CASE("a build after any edits is what a first build gives") {
         for (std::size_t i = 0; i < size.pages.size(); ++i)
           CHECK((told.pages[size.id][i] == size.pages[i].svg));
     }
-    reused += told.order.empty() ? 0 : 1;
   }
-  // Else nothing was tried.
+  // Both were tried: what builds, and what does not.
   CHECK(whole > 15);
-  CHECK(reused > whole);
+  CHECK(whole < 50);
 }
 
 TEST_CASE("what is looked at is made first") {
