@@ -332,6 +332,7 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
 void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
   const BlockUse& use = use_of(w, entry);
   w.heading(column, 2, use.title, "block/" + use.id);
+  write_foundation_method(w, column, *entry.block);
   if (!entry.compact && entry.prose == nullptr) {
     write_rows(w, column, entry, scale);
     return;

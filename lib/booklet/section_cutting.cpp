@@ -48,6 +48,8 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
     return n ? w.words(key, {{"squares", w.words.count("squares", *n)}, {"length", length}})
              : w.words(some, {{"length", length}});
   };
+  if (w.scene.piecing.pieces[piece.piece].generous && cut.method == CutMethod::rectangle)
+    return w.words("subcut generous", {{"strip", w.words.inches(cut.strip)}, {"length", length}});
   switch (cut.method) {
     case CutMethod::rectangle:
       if (beyond_rulers(w.pattern(), cut)) {
@@ -164,6 +166,20 @@ void directional_words(Writer& w, Column& column, FabricId fabric) {
   ParagraphStyle how;
   how.keep_with_next = true;
   column.paragraph({{text, column.italic(), false}}, how);
+}
+
+// Told once, at the first fabric that has them.
+void generous_words(Writer& w, Column& column, FabricId fabric, bool& told) {
+  const auto& pieces = w.quantities().pieces;
+  const bool any = std::any_of(pieces.begin(), pieces.end(), [&](const CutPiece& c) {
+    const Piece& piece = w.scene.piecing.pieces[c.piece];
+    return piece.generous && piece.fabric == fabric;
+  });
+  if (told || !any) return;
+  told = true;
+  ParagraphStyle how;
+  how.keep_with_next = true;
+  column.paragraph({{w.words("cut generously"), column.italic(), false}}, how);
 }
 
 bool has_pieces(const ClothLayout& layout) {
@@ -343,6 +359,7 @@ void write_cutting_tables(Writer& w, Column& column) {
   std::sort(order.begin(), order.end());
   write_layers(w, column);
   bool told = false;  // how half-triangles are cut
+  bool generously = false;
   for (const FabricId fabric : order) {
     const std::vector<ClothLayout> layouts = layouts_of(w.pattern(), w.quantities(), fabric);
     if (layouts.empty()) continue;
@@ -357,6 +374,7 @@ void write_cutting_tables(Writer& w, Column& column) {
     strips_table(w, column, layouts);
     pieces_table(w, column, fabric);
     directional_words(w, column, fabric);
+    generous_words(w, column, fabric, generously);
     write_hands(w, column, fabric);
     half_angled_words(w, column, fabric, told);
     strip_figures(w, column, fabric, layouts);

@@ -36,6 +36,7 @@ std::string printed_name(const Writer& w, const FactName& f) {
     case FactKind::block_size:
     case FactKind::batch:
     case FactKind::make:
+    case FactKind::foundation:
       if (f.subject == "assembly") return w.words("correction of top");
       return named(p.uses, [](const BlockUse& use) { return use.title; });
     case FactKind::bundle:
@@ -77,6 +78,8 @@ std::string_view key_of(const FactName& f) {
       return "correction of batches";
     case FactKind::make:
       return "correction of units";
+    case FactKind::foundation:
+      return "correction of foundations";
     default:
       return "";
   }

@@ -208,6 +208,20 @@ std::string ruler_words(const Writer& w, std::size_t index) {
                                       {"highest", w.words.inches(*highest)}});
 }
 
+// "Paper for 12 foundations: 8 of the ray unit, 4 of the tail unit".
+std::string paper_words(const Writer& w, const std::vector<TemplateUse>& foundations) {
+  std::vector<std::string> each;
+  long long all = 0;
+  for (const TemplateUse& use : foundations) {
+    const long long n = w.sewing().make.at(*use.foundation);
+    all += n;
+    each.push_back(w.words(
+        "foundations of", {{"n", std::to_string(n)}, {"unit", unit_noun(w, *use.foundation, {})}}));
+  }
+  return w.words("foundation stuff",
+                 {{"n", w.words.count("foundations", all)}, {"each", w.words.list(each)}});
+}
+
 std::string backing_words(const Writer& w, const Backing& b) {
   std::string text = w.words("backing need", {{"yards", w.words.yards(b.yards)},
                                               {"metric", w.words.whole_centimetres(b.centimetres)},
@@ -246,6 +260,8 @@ void other_table(Writer& w, Column& column) {
   for (const std::size_t r : q.rulers) rulers.push_back(ruler_words(w, r));
   if (!rulers.empty()) row(w.words(rulers.size() == 1 ? "ruler" : "rulers"), join(rulers, "; "));
   if (!templates_of(w.scene, w.size).empty()) row(w.words("templates"), w.words("template stuff"));
+  if (const auto foundations = foundations_of(w.scene, w.size); !foundations.empty())
+    row(w.words("foundation paper"), paper_words(w, foundations));
   row(w.words("notions"), w.words("notions list"));
   w.heading(column, 3, w.words("also needed"), "also-needed");
   table.shares = {1.6, 8};

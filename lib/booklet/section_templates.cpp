@@ -12,6 +12,10 @@ namespace dogear::booklet {
 namespace {
 
 std::string counts(const Writer& w, const TemplateUse& use) {
+  if (use.foundation)
+    return w.words("foundation count",
+                   {{"unit", capital(unit_noun(w, *use.foundation, {}))},
+                    {"n", std::to_string(w.sewing().make.at(*use.foundation))}});
   std::vector<std::string> plain, over;
   for (const PieceId id : use.pieces) {
     const Piece& piece = w.scene.piecing.pieces[id];
@@ -147,12 +151,22 @@ class TemplatePages {
 }  // namespace
 
 void write_templates(Writer& w, Column& column) {
-  const std::vector<TemplateUse> templates = templates_of(w.scene, w.size);
-  if (templates.empty()) return;
+  std::vector<TemplateUse> templates = templates_of(w.scene, w.size);
+  const std::vector<TemplateUse> foundations = foundations_of(w.scene, w.size);
+  if (templates.empty() && foundations.empty()) return;
   const std::size_t first = column.boxes.size();
-  w.heading(column, 1, w.words("templates"), "templates");
+  w.heading(column, 1,
+            w.words(foundations.empty() ? "templates"
+                    : templates.empty() ? "foundations title"
+                                        : "templates and foundations"),
+            "templates");
   column.boxes.at(first).new_page = true;
-  column.paragraph(w.words("templates intro") + " " + w.words("templates print"));
+  if (!templates.empty())
+    column.paragraph(w.words("templates intro") +
+                     (foundations.empty() ? " " + w.words("templates print") : ""));
+  if (!foundations.empty())
+    column.paragraph(w.words("foundations intro") + " " + w.words("templates print"));
+  templates.insert(templates.end(), foundations.begin(), foundations.end());
   TemplatePages pages(w, column, first);
   std::vector<Entry> small;
   std::vector<const TemplateUse*> large;
@@ -170,11 +184,14 @@ void write_templates(Writer& w, Column& column) {
     if (std::any_of(sheets.sheets.begin(), sheets.sheets.end(),
                     [](const TemplateSheet& s) { return !s.squares; }))
       sheets = template_sheets(w.scene, w.size, *use, pages.below());
-    const std::string label = w.scene.piecing.pieces[use->pieces.front()].label(w.pattern());
+    const std::string label = use->foundation
+                                  ? capital(unit_noun(w, *use->foundation, {}))
+                                  : w.scene.piecing.pieces[use->pieces.front()].label(w.pattern());
     const std::string total = std::to_string(sheets.sheets.size());
     if (sheets.sheets.size() > 1)
       column.figure(picture_of(sheets.overview, false),
-                    column.plain(w.words("template joined", {{"label", label}, {"n", total}})));
+                    column.plain(w.words(use->foundation ? "foundation joined" : "template joined",
+                                         {{"label", label}, {"n", total}})));
     for (std::size_t n = 0; n < sheets.sheets.size(); ++n) {
       std::string words = counts(w, *use);
       if (sheets.sheets.size() > 1)

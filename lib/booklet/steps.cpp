@@ -80,9 +80,13 @@ class Sentences {
       batch(out);
       return out;
     }
-    out.sew = sew() + odd_seams();
-    out.press = press();
-    out.pressing = pressing_note(w_, id_);
+    if (unit_.foundation) {
+      out.sew = foundation_sentence(w_, id_);
+    } else {
+      out.sew = sew() + odd_seams();
+      out.press = press();
+      out.pressing = pressing_note(w_, id_);
+    }
     if (unit_.alternate) out.alternate = w_.words("press alternate");
     const auto made = w_.sewing().make.find(id_);
     if (made != w_.sewing().make.end())
@@ -90,6 +94,7 @@ class Sentences {
     out.measure = measure();
     if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
     for (const Seam& seam : unit_.seams) {
+      if (unit_.foundation) break;
       if (seam.curve) {
         out.curved = true;
         continue;

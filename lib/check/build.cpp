@@ -382,6 +382,7 @@ std::optional<PartId> PartBuilder::block(std::size_t index) {
   for (const UnitDef& unit : def.units) {
     if (const auto id = make(unit, use, units, unit.name)) {
       wish_press(unit, use, *id);
+      wish_foundation(unit, *id);
       units[unit.name] = *id;
     } else {
       complete = false;
@@ -389,7 +390,10 @@ std::optional<PartId> PartBuilder::block(std::size_t index) {
   }
   if (!complete) return std::nullopt;
   const auto whole = make(def.whole, use, units, use.title);
-  if (whole) wish_press(def.whole, use, *whole);
+  if (whole) {
+    wish_press(def.whole, use, *whole);
+    wish_foundation(def.whole, *whole);
+  }
   return whole;
 }
 

@@ -64,6 +64,9 @@ class PartBuilder {
   bool corners_fit(const UnitDef& unit);
   void warn_of_prints(const UnitDef& unit, const BlockUse& use);
   void wish_press(const UnitDef& unit, const BlockUse& use, PartId id);
+  // Marks a whole that is pieced on a foundation. Errors: D333 one patch, D334 a curve, D335
+  // something in it that is made otherwise.
+  void wish_foundation(const UnitDef& unit, PartId id);
   std::optional<PartId> make_bands(const UnitDef& unit, const BlockUse& use);
   void hint_turns(Diagnostic& d, const std::string& name, PartId part, const Polygon& before,
                   bool row);

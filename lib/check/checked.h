@@ -62,6 +62,7 @@ struct Part {
   std::optional<PressWish> press;
   bool strip_set = false;      // whole: its parts are strips sewn first, the shape cut from the set
   std::optional<Batch> batch;  // whole: its parts are patches that come out of larger pieces
+  std::optional<FoundationWish> foundation;  // whole: all its patches are sewn on one paper
   std::vector<Placed> parts;
   std::vector<Meeting> meetings;  // between parts, in the whole's coordinates
   SewingWish sewing;              // whole: what the designer says of its order

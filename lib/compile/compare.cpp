@@ -75,6 +75,7 @@ bool may_be_none(FactKind kind) {
     case FactKind::strip_set:
     case FactKind::batch:
     case FactKind::make:
+    case FactKind::foundation:
       return true;
     default:
       return false;
@@ -147,7 +148,9 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
     case FactKind::block_size:
       return Effect::blocks;
     case FactKind::count:
-      return name.subject == "blocks" ? Effect::blocks : Effect::pieces;
+      return name.subject == "blocks"        ? Effect::blocks
+             : name.subject == "foundations" ? Effect::steps
+                                             : Effect::pieces;
     case FactKind::piece:
       return Effect::pieces;
     case FactKind::strip:
@@ -158,6 +161,7 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
     case FactKind::bundle_strips:
       return Effect::strips;
     case FactKind::make:
+    case FactKind::foundation:
     case FactKind::batch:
     case FactKind::step:
       return Effect::steps;

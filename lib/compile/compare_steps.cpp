@@ -71,7 +71,10 @@ class StepFacts {
     words.reserve(unit.inputs.size());
     for (const Input& input : unit.inputs) words.push_back(part(input));
     const std::string all = counted(words, " + ");
-    return unit.strip_set ? "a strip set: " + all : unit.batch ? "a batch: " + all : all;
+    return unit.strip_set    ? "a strip set: " + all
+           : unit.batch      ? "a batch: " + all
+           : unit.foundation ? "on a foundation: " + all
+                             : all;
   }
 
   std::string seams(const SewnUnit& unit) const {

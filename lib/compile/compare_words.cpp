@@ -157,11 +157,15 @@ std::string subject_words(const FactName& f, const Titles& titles, bool with_mea
       return owner(f, titles) + ", " + spaced(f.unit) + ": batches";
     case FactKind::make:
       return owner(f, titles) + ", " + spaced(f.unit) + ": make";
+    case FactKind::foundation:
+      return owner(f, titles) + ", " + spaced(f.unit) + ": foundations to print";
     case FactKind::step:
       return owner(f, titles) + (f.unit.empty() ? "" : ", " + spaced(f.unit)) + ": " +
              words_of_step(f.part);
     case FactKind::count:
-      return f.subject == "pieces" ? "Pieces in all" : "Blocks in all";
+      return f.subject == "pieces"        ? "Pieces in all"
+             : f.subject == "foundations" ? "Foundations in all"
+                                          : "Blocks in all";
     case FactKind::leftover:
       return title_of("fabric", f.subject, titles) + ": left over";
     case FactKind::pressing:

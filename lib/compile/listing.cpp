@@ -40,6 +40,7 @@ std::vector<std::string> skills(const Plan& plan, const Scene& scene,
         say(words("skill ruler", {{"ruler", pattern.rulers[r].name}}));
     }
     if (!templates_of(scene, s).empty()) say(words("skill templates"));
+    if (!foundations_of(scene, s).empty()) say(words("skill foundations"));
     if (pattern.sizes[s].setting == Setting::on_point) say(words("skill on point"));
     if (q.binding && q.binding->square) say(words("skill bias binding"));
     for (const CutPiece& piece : q.pieces) {

@@ -55,7 +55,7 @@ class Lister {
       : plan_(plan), pattern_(plan.pattern()), of_size_(of_size) {}
 
   std::vector<List> lists() const {
-    std::vector<List> all{quilt(),  fabrics(), pieces(), strip_sets(), batches(),
+    std::vector<List> all{quilt(),  fabrics(), pieces(), strip_sets(), batches(), foundations(),
                           strips(), grain(),   tips(),   finishing(),  rulers()};
     std::erase_if(all, [](const List& list) { return list.rows.empty(); });
     return all;
@@ -226,6 +226,20 @@ class Lister {
       }
       list.rows.push_back({unit.name, std::string(method_words(unit.batch->method)),
                            join(takes, " + "), b.batches, unit.batch->yield, b.need, b.extra});
+    }
+    return list;
+  }
+
+  List foundations() const {
+    List list{"foundations", {"unit", "patches", "in the order", "print"}, {}};
+    for (const auto& [id, made] : plan_.piecing.sizes[of_size_.size].make) {
+      const SewnUnit& unit = plan_.piecing.units[id];
+      if (!unit.foundation) continue;
+      std::vector<std::string> order;
+      for (const Input& in : unit.inputs)
+        order.push_back(plan_.piecing.pieces[in.piece].label(pattern_));
+      list.rows.push_back(
+          {unit.name, static_cast<long long>(unit.inputs.size()), join(order, ", "), made});
     }
     return list;
   }

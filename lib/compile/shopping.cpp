@@ -51,7 +51,7 @@ List ruler_list(const Pattern& pattern, const SizeQuantities& q) {
 }
 
 // What the work itself asks for, besides machine and iron.
-List notion_list(const SizeQuantities& q) {
+List notion_list(const Plan& plan, const SizeQuantities& q) {
   List list{"notions", {"notion", "for"}, {}, true};
   const auto add = [&](const char* what, const char* why) { list.rows.push_back({what, why}); };
   const auto templated = [](const CutPiece& p) { return p.cut.method == CutMethod::templated; };
@@ -60,6 +60,13 @@ List notion_list(const SizeQuantities& q) {
   add("pins or clips", "sewing");
   if (std::any_of(q.pieces.begin(), q.pieces.end(), templated)) {
     add("template sheets and a marking pen", "pieces cut round templates");
+  }
+  long long papers = 0;
+  for (const auto& [unit, made] : plan.piecing.sizes[q.size].make) {
+    if (plan.piecing.units[unit].foundation) papers += made;
+  }
+  if (papers > 0) {
+    add("foundation paper", "paper foundations, " + std::to_string(papers) + " to print");
   }
   if (q.batting || q.backing) add("basting pins, thread or spray", "the layers");
   if (q.binding || q.sleeve) add("hand sewing needle", q.binding ? "the binding" : "the sleeve");
@@ -96,7 +103,7 @@ std::vector<List> shopping_lists(const Plan& plan, std::size_t size) {
   const Purchases bought = purchases(plan, size);
   std::vector<List> all{bundle_list(pattern, bought), cloth_list(pattern, bought),
                         backing_list(plan, size),     batting_list(q),
-                        ruler_list(pattern, q),       notion_list(q)};
+                        ruler_list(pattern, q),       notion_list(plan, q)};
   std::erase_if(all, [](const List& list) { return list.rows.empty(); });
   return all;
 }

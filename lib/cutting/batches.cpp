@@ -67,7 +67,8 @@ std::vector<BatchCount> plan_batches(const CheckedPattern& checked, const Piecin
   }
   for (const auto& [id, count] : sewing.pieces) {
     const Piece& piece = piecing.pieces[id];
-    if (piece.made_of && patches[id] != count) disagree(piece.span);
+    if (piece.made_of && !piecing.pieces[*piece.made_of].generous && patches[id] != count)
+      disagree(piece.span);
   }
   return out;
 }
@@ -85,6 +86,7 @@ std::map<PieceId, long long> pieces_to_cut(const Piecing& piecing, const SizeSew
   for (const auto& [id, count] : sewing.pieces) {
     const Piece& piece = piecing.pieces[id];
     if (!piece.in_strip_set && !piece.made_of) out[id] += count;
+    if (piece.made_of && piecing.pieces[*piece.made_of].generous) out[*piece.made_of] += count;
   }
   for (const BatchCount& b : batches) {
     for (const SewnBatch::Take& take : piecing.units[b.unit].batch->takes) {

@@ -56,9 +56,10 @@ void name_piece(FactName& f, const Parts& parts) {
   Parts strip = split(parts[2], '-');
   if (const auto m = take_measure(strip)) f.measures.push_back(*m);
   Parts words = split(parts[3], '-');
-  // Cut round a template, or along the length of the cloth.
+  // Cut round a template, along the length of the cloth, or to be trimmed on a foundation.
   std::string how;
-  if (words.size() > 1 && (words.back() == "template" || words.back() == "lengthwise")) {
+  if (words.size() > 1 &&
+      (words.back() == "template" || words.back() == "lengthwise" || words.back() == "generous")) {
     how = '.' + words.back();
     words.pop_back();
   }
@@ -178,6 +179,10 @@ void name_parts(FactName& f, const Parts& parts) {
     f.unit = parts[2];
     if (n == 4) f.part = parts[3];
     f.group = head + '.' + parts[1] + '.' + parts[2];
+  } else if (head == "foundation" && n == 3) {
+    f.kind = FactKind::foundation;
+    f.subject = parts[1];
+    f.unit = parts[2];
   } else if (head == "steps" && (n == 3 || n == 4)) {
     f.kind = FactKind::step;
     f.subject = parts[1];
@@ -191,7 +196,7 @@ void name_parts(FactName& f, const Parts& parts) {
     f.subject = parts[1];
     f.part = parts[2];
     f.group = "month." + parts[1];
-  } else if ((head == "pieces" || head == "blocks") && n == 2) {
+  } else if ((head == "pieces" || head == "blocks" || head == "foundations") && n == 2) {
     f.kind = FactKind::count;
     f.subject = head;
   }

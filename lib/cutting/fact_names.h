@@ -29,12 +29,13 @@ enum class FactKind {
   strip_set,
   batch,
   make,
-  step,       // steps.lantern.ray.pressing: of a comparison, in no ledger
-  count,      // pieces.count, blocks.count
-  leftover,   // fabric.ink.left-over
-  of_fabric,  // fabric.ink.cut-length and others that are no purchase
-  pressing,   // press.crossings.count
-  month,      // month.1.title, .assembly, .lantern.count: all of a month are one group
+  foundation,  // foundation.lantern.ray: papers to print
+  step,        // steps.lantern.ray.pressing: of a comparison, in no ledger
+  count,       // pieces.count, blocks.count
+  leftover,    // fabric.ink.left-over
+  of_fabric,   // fabric.ink.cut-length and others that are no purchase
+  pressing,    // press.crossings.count
+  month,       // month.1.title, .assembly, .lantern.count: all of a month are one group
   other
 };
 

@@ -65,6 +65,11 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["size.unfinished-width"] = size_words(top.width + allowances);
   out["size.unfinished-height"] = size_words(top.height + allowances);
   std::map<std::string, long long> sums;  // facts that several things add to
+  const auto add_foundation = [&](const std::string& owner, UnitId unit) {
+    if (!piecing.units[unit].foundation) return;
+    sums["foundation." + owner + "." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
+    sums["foundations.count"] += sewing.make.at(unit);
+  };
   long long blocks = 0;
   for (const BlockSewing& block : sewing.blocks) {
     const std::string name = "block." + pattern.uses[block.use].id;
@@ -80,6 +85,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     for (const UnitId unit : block.steps) {
       out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =
           number(sewing.make.at(unit));
+      add_foundation(pattern.uses[block.use].id, unit);
       if (const BatchCount* b = batches_of(q, unit)) {
         const std::string batch =
             "batch." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name);
@@ -92,6 +98,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["blocks.count"] = number(blocks);
   for (const UnitId unit : sewing.assembly) {
     sums["make.assembly." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
+    add_foundation("assembly", unit);
   }
 
   long long pieces = 0;
@@ -106,6 +113,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     }
     if (p.cut.method == CutMethod::templated) name += "-template";
     if (p.cut.method == CutMethod::lengthwise) name += "-lengthwise";
+    if (piece.generous) name += "-generous";
     // Mirrored pieces share every measure, so they share a line.
     sums[name] += p.count;
     if (p.twin && piece.reversed) sums[name + ".reversed"] += p.count;

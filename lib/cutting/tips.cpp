@@ -9,6 +9,7 @@ namespace dogear {
 
 std::vector<TipTrim> trims_in(const Piecing& piecing, const SewnUnit& unit, const Exact& q) {
   std::vector<TipTrim> out;
+  if (unit.foundation) return out;  // trimmed along the paper
   std::vector<Polygon> outline;
   for (const Input& in : unit.inputs) {
     outline.push_back(in.where.apply(in.is_piece ? piecing.pieces[in.piece].shape

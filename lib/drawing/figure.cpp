@@ -84,6 +84,7 @@ std::optional<Figure> draw(const Scene& scene, std::size_t size, const std::stri
     if (family == "swatch") return swatch_figure(scene, words[1], room);
     const auto n = number(words[1]);
     if (family == "assembly" && n) return assembly_figure(scene, size, *n, room);
+    if (family == "foundation" && n) return foundation_figure(scene, size, *n, room);
     return {};
   }
   const auto n = number(words[2]);
@@ -138,10 +139,12 @@ std::vector<std::string> figure_addresses(const Scene& scene, std::size_t size) 
     }
   }
   const std::vector<TemplateUse> templates = templates_of(scene, size);
-  if (!templates.empty()) out.emplace_back("template/test-square");
+  const std::size_t foundations = foundations_of(scene, size).size();
+  if (!templates.empty() || foundations > 0) out.emplace_back("template/test-square");
   for (const TemplateUse& use : templates) {
     out.push_back("template/" + scene.piecing.pieces.at(use.pieces.front()).label(pattern));
   }
+  for (std::size_t n = 1; n <= foundations; ++n) out.push_back("foundation/" + number(n));
   for (const BlockSewing& block : sewing.blocks) {
     const std::string& use = pattern.uses.at(block.use).id;
     out.push_back("block/" + use);

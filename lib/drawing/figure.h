@@ -50,11 +50,15 @@ struct StepLook {
 std::vector<UnitId> cut_together(const Scene& scene, std::size_t size, UnitId unit);
 // Of a piece with one square end, cut at 60°: its narrower edge, to the nearest 1/8 in.
 Fraction half_angled_short_edge(const PieceCut& cut);
-// Pieces cut round one template: alike, or its mirror image (those come last).
+// Pieces cut round one template: alike, or its mirror image (those come last). Or, with no pieces,
+// the paper that a unit is sewn on.
 struct TemplateUse {
   std::vector<PieceId> pieces;
+  std::optional<UnitId> foundation = {};
 };
 std::vector<TemplateUse> templates_of(const Scene& scene, std::size_t size);
+// In the order in which they are sewn.
+std::vector<TemplateUse> foundations_of(const Scene& scene, std::size_t size);
 struct FigureRoom {
   double width = 0, height = 0;  // pt
 };

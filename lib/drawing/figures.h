@@ -54,6 +54,9 @@ std::optional<Figure> strip_set_ruler_figure(const Scene& scene, std::size_t siz
 // measured; the label "test-square" gives a square of 1 in.
 std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
                                       const std::string& label, Room room);
+// The n-th foundation (1-based), in its true size where the room allows.
+std::optional<Figure> foundation_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                        Room room);
 // Only the marks that the figures of this size use.
 std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);

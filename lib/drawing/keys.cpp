@@ -48,6 +48,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
         pressing(unit);
         continue;
       }
+      if (unit.foundation) continue;
       used.steps = true;
       pressing(unit);
       for (const Input& input : unit.inputs) {

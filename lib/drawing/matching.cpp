@@ -59,7 +59,7 @@ std::vector<Spot> matching_spots(const Scene& scene, std::size_t size, PieceId i
   };
   for (const auto& [unit, count] : scene.piecing.sizes.at(size).make) {
     const SewnUnit& sewn = scene.piecing.units.at(unit);
-    if (sewn.batch || sewn.strip_set) continue;
+    if (sewn.batch || sewn.strip_set || sewn.foundation) continue;
     for (const Seam& seam : sewn.seams) {
       for (const bool first : {true, false}) {
         const Input& mine = sewn.inputs.at(first ? seam.first : seam.second);

@@ -4,6 +4,7 @@
 
 #include "drawing/apart.h"
 #include "drawing/figures.h"
+#include "drawing/foundation.h"
 #include "drawing/marks.h"
 #include "drawing/method.h"
 #include "drawing/strips.h"
@@ -60,6 +61,8 @@ Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
     e.left = Rect::of(-number_room, 0, drawn.width + number_room, drawn.height);
   } else if (scene.piecing.units.at(id).batch) {
     e.left = method_box(scene, id, scale);
+  } else if (scene.piecing.units.at(id).foundation) {
+    e.left = paper_box(scene, id, scale);
   } else {
     e.left = apart_box(work, scene, size, id, style_at(scene, scale));
   }
@@ -104,6 +107,7 @@ std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blo
   const Words& w = scene.words;
   std::string words = w("drawn sew", {{"what", inputs_words(scene, size, u, blocks)}});
   if (u.batch) words = batch_words(scene, id);
+  if (u.foundation) words = foundation_words(scene, id);
   if (u.strip_set) {
     const StripSet* set = strip_set_of(scene, size, id);
     if (set == nullptr) return words;
@@ -167,6 +171,8 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
     }
   } else if (u.batch) {
     draw_method(list, labels, scene, id, scale);
+  } else if (u.foundation) {
+    draw_step_paper(list, labels, scene, id, scale);
   } else {
     draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, scale));
   }

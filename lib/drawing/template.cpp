@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "drawing/figures.h"
+#include "drawing/foundation.h"
 #include "drawing/marks.h"
 #include "drawing/strips.h"
 #include "drawing/template_parts.h"
@@ -71,6 +72,14 @@ Figure draw_whole(const Scene& scene, std::size_t size, const TemplateUse& use, 
   const TemplateParts parts = template_parts(scene, size, use, true_size, standing);
   canvas::DisplayList list;
   Labels labels(scene.fonts);
+  if (use.foundation) {
+    draw_paper(list, parts);
+    labels.keep_off(parts.cut);
+    put_numbers(labels, parts, 12);
+    labels.paint(list);
+    return finish(std::move(list),
+                  foundation_words(scene, *use.foundation) + scene.words("drawn true size"));
+  }
   draw_outlines(list, parts);
   draw_marks(list, parts);
   labels.keep_off(parts.cut);
@@ -99,7 +108,7 @@ bool fits(const Ring& cut, Room room) {
 std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
                                       const std::string& label, Room room) {
   if (label == "test-square") {
-    if (templates_of(scene, size).empty()) return {};
+    if (templates_of(scene, size).empty() && foundations_of(scene, size).empty()) return {};
     return test_squares(scene);
   }
   for (const TemplateUse& use : templates_of(scene, size)) {
@@ -113,6 +122,22 @@ std::optional<Figure> template_figure(const Scene& scene, std::size_t size,
                   [&](double scale) { return draw_measured(scene, size, use, scale); });
   }
   return {};
+}
+
+std::optional<Figure> foundation_figure(const Scene& scene, std::size_t size, std::size_t n,
+                                        Room room) {
+  const std::vector<TemplateUse> all = foundations_of(scene, size);
+  if (n < 1 || n > all.size()) return {};
+  if (const auto whole = whole_template(scene, size, all[n - 1], {room.width, room.height}))
+    return whole;
+  return fitted(room, true_size / 2, 4, [&](double scale) {
+    canvas::DisplayList list;
+    Labels labels(scene.fonts);
+    draw_step_paper(list, labels, scene, *all[n - 1].foundation, scale);
+    labels.paint(list);
+    return finish(std::move(list),
+                  foundation_words(scene, *all[n - 1].foundation) + scene.words("drawn smaller"));
+  });
 }
 
 }  // namespace dogear::drawing

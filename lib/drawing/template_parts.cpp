@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/text.h"
+#include "drawing/foundation.h"
 #include "drawing/matching.h"
 #include "drawing/strips.h"
 
@@ -40,6 +41,7 @@ long long count_of(const Scene& scene, std::size_t size, PieceId id) {
 
 TemplateParts template_parts(const Scene& scene, std::size_t size, const TemplateUse& use,
                              double scale, bool standing) {
+  if (use.foundation) return foundation_parts(scene, *use.foundation, scale, standing);
   const Piece& front = scene.piecing.pieces.at(use.pieces.front());
   TemplateParts parts;
   const Motion turn = standing ? Motion{0, 1, -1, 0, 0, 0} : Motion{};

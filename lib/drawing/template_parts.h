@@ -15,12 +15,20 @@ inline constexpr double cut_width = 0.9;  // pt, lines whose middles are the mea
 inline constexpr double seam_width = 0.6;
 inline constexpr double square_cm = 5 / 2.54 * true_size;  // pt, side of the larger test square
 
+struct NumberedPatch {  // of a foundation
+  Ring ring;
+  std::string number, label;  // "1", "A3"
+};
+
 struct TemplateParts {
   Ring cut, seam;                            // pt
   std::vector<std::pair<Spot, Spot>> marks;  // across the allowance, from the seam line outwards
   Spot thread{1, 0};                         // the way of the strip
   std::vector<std::string> labels;           // "4 × A1", one a piece
-  std::string names;                         // "A1, A2R"
+  std::string names;                         // "A1, A2R", or the unit of a foundation
+  bool paper = false;                        // a foundation: the cut line is dashed
+  std::vector<std::pair<Spot, Spot>> lines;  // seams between its patches
+  std::vector<NumberedPatch> patches;        // in sewing order
 };
 
 // Standing: a quarter turn clockwise.

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 
+#include "drawing/foundation.h"
 #include "drawing/marks.h"
 #include "drawing/template_parts.h"
 #include "drawing/within.h"
@@ -63,8 +64,15 @@ class Grid {
     shade(list, column, row);
     const canvas::Path cut = lines_within(parts_.cut, paper);
     const canvas::Path seam = lines_within(parts_.seam, paper);
-    if (!cut.empty()) list.stroke_path(cut, ink, cut_width);
-    if (!seam.empty()) list.stroke_path(seam, ink, seam_width, {3.2, 2.2});
+    const canvas::Path& solid = parts_.paper ? seam : cut;
+    const canvas::Path& dashed = parts_.paper ? cut : seam;
+    if (!solid.empty()) list.stroke_path(solid, ink, cut_width);
+    if (!dashed.empty()) list.stroke_path(dashed, ink, seam_width, {3.2, 2.2});
+    for (const auto& [from, to] : parts_.lines) {
+      if (const auto part = within(from, to, paper)) {
+        list.stroke_path(canvas::Path::segment(part->first, part->second), ink, cut_width);
+      }
+    }
     edges(list, column, row);
     for (const auto& [from, to] : parts_.marks) {
       if (const auto part = within(from, to, paper)) {
@@ -79,7 +87,8 @@ class Grid {
       labels.keep_off(Rect::of(at->x, at->y, square_cm, square_cm).grown(3));
     }
     const Ring inner = ring_within(parts_.seam, clear(column, row));
-    if (inner.size() > 2) {
+    if (parts_.paper) number_patches(labels, n, inner);
+    if (inner.size() > 2 && !parts_.paper) {
       std::vector<std::string> lines = parts_.labels;
       if (sheets() > 1) lines.push_back(sheet_words(n));
       LabelStyle style;
@@ -91,7 +100,8 @@ class Grid {
     }
     labels.paint(list);
     std::string alt =
-        scene_.words("drawn template", {{"label", parts_.names}}) + scene_.words("drawn true size");
+        scene_.words(parts_.paper ? "drawn paper" : "drawn template", {{"label", parts_.names}}) +
+        scene_.words("drawn true size");
     if (sheets() > 1) alt += ", " + sheet_words(n);
     out.figure = finish(std::move(list), alt);
     return out;
@@ -121,6 +131,27 @@ class Grid {
   }
 
  private:
+  // What of each patch no other sheet shows has its number and piece.
+  void number_patches(Labels& labels, std::size_t n, const Ring& inner) const {
+    const Rect own = clear(places_.at(n).first, places_.at(n).second);
+    TemplateParts here;
+    for (const NumberedPatch& p : parts_.patches) {
+      const Ring part = ring_within(p.ring, own);
+      if (part.size() > 2 && area(part) > 1) here.patches.push_back({part, p.number, p.label});
+    }
+    LabelStyle style;
+    style.plate = false;
+    for (const NumberedPatch& p : here.patches) {
+      style.largest = 12;
+      if (!labels.put_inside(p.ring, p.number + " · " + p.label, style))
+        labels.put_inside(p.ring, p.number, style);
+    }
+    if (inner.size() > 2 && sheets() > 1) {
+      style.largest = 9;
+      labels.put_inside(inner, parts_.names + ", " + sheet_words(n), style);
+    }
+  }
+
   std::string sheet_words(std::size_t n) const {
     return scene_.words("drawn sheet",
                         {{"n", std::to_string(n + 1)}, {"of", std::to_string(sheets())}});

@@ -23,7 +23,7 @@ const PieceTip* longest(const std::vector<PieceTip>& tips) {
 
 std::vector<PieceTip> tips_of(const Scene& scene, std::size_t size, UnitId unit) {
   const SewnUnit& u = scene.piecing.units.at(unit);
-  if (u.strip_set || u.batch) return {};
+  if (u.strip_set || u.batch || u.foundation) return {};
   return tips_in(scene.checked.pattern, scene.piecing, scene.quantities.sizes.at(size), unit);
 }
 

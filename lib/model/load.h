@@ -40,6 +40,11 @@ std::optional<std::size_t> read_block_use(const Node& node, const Pattern& patte
 class MapReader;
 SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& diagnostics);
 
+// `foundation` and `foundation allowance` of a unit or block that is read.
+void read_foundation(MapReader& map, UnitDef& unit, Diagnostics& diagnostics);
+// The pattern's or a unit's own.
+Exact read_foundation_allowance(MapReader& map, const Exact& otherwise);
+
 // The fabric named by a node, or nothing with an error.
 std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern,
                                     Diagnostics& diagnostics);

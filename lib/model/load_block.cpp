@@ -40,6 +40,7 @@ class BlockReader {
     }
     if (const Node* units = map.may("units")) read_units(*units);
     block_.whole = read_making(map, block_.id, root.span, block_.grid);
+    read_foundation(map, block_.whole, d_);
     map.finish();
     warn_unused();
   }
@@ -83,6 +84,7 @@ class BlockReader {
       GridKind grid = block_.grid;
       if (map.may("grid") != nullptr) read_grid(map, grid);
       UnitDef unit = read_making(map, e.key, e.key_span, grid);
+      read_foundation(map, unit, d_);
       map.finish();
       names_.push_back(e.key);
       block_.units.push_back(std::move(unit));

@@ -12,6 +12,7 @@
 #include "base/length.h"
 #include "diag/diagnostics.h"
 #include "geom/polygon.h"
+#include "model/foundation.h"
 #include "model/methods.h"
 #include "model/sewing.h"
 #include "source/node.h"
@@ -103,6 +104,7 @@ struct UnitDef {
   std::vector<PartRef> parts;         // row, stack, place
   std::optional<ReadyMadeDef> ready;  // ready_made
   SewingWish sewing;
+  std::optional<FoundationWish> foundation = {};
   Span span;
   Span shape_span;
 };
@@ -269,6 +271,8 @@ struct Pattern {
   Exact top_tolerance = Exact::ratio(1, 2);
   Span tolerance_span;  // line 0 where none is written
   int layers = 1;       // of cloth cut at once: 1, 2 or 4
+  // Cloth cut beyond each finished patch of a foundation, on every side (common practice).
+  Exact foundation_allowance = Exact::ratio(3, 4);
   Allowances allowances;
   Exact bolt = 540;                  // inches of cloth on a bolt from which kits are cut
   std::vector<Instalment> schedule;  // of a sew-along, in order

@@ -13,14 +13,15 @@ constexpr std::size_t many_patches = 1000;
 // Where a patch comes from: cut by itself, out of a strip set, or out of a larger piece.
 // Borders that are cut along the length or mitred once they are sewn on are cuts of their own.
 constexpr std::size_t own_cut = 0, of_strip_set = 1, along_the_length = 2, mitred_across = 3,
-                      mitred_along = 4;
-std::size_t of_piece(PieceId made_of) { return 5 + made_of; }
+                      mitred_along = 4, generous_cut = 5;
+std::size_t of_piece(PieceId made_of) { return 6 + made_of; }
 std::size_t of_border(bool along, bool mitred) {
   if (mitred) return along ? mitred_along : mitred_across;
   return along ? along_the_length : own_cut;
 }
 std::size_t source_of(const Piece& piece) {
   if (piece.made_of) return of_piece(*piece.made_of);
+  if (piece.generous) return generous_cut;
   return piece.in_strip_set ? of_strip_set : of_border(piece.along, piece.mitred);
 }
 
@@ -42,6 +43,10 @@ Input Catalogue::batch_patch(const Part& patch, PieceId made_of) {
   return filed(patch, of_piece(made_of), made_of);
 }
 
+PieceId Catalogue::cover(const Part& rectangle) {
+  return filed(rectangle, generous_cut, std::nullopt).piece;
+}
+
 Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<PieceId> made_of) {
   // A directional print shows every turn.
   const Pose best = patch.directional ? posed(patch.outline, 0)
@@ -56,6 +61,7 @@ Input Catalogue::filed(const Part& patch, std::size_t source, std::optional<Piec
     piece.fabric = patch.fabric;
     piece.shape_words = patch.shape_words;
     piece.in_strip_set = source == of_strip_set;
+    piece.generous = source == generous_cut;
     piece.made_of = made_of;
     piece.directional = patch.directional;
     piece.along = patch.along;
@@ -85,7 +91,8 @@ std::vector<long long> Catalogue::way_of(const SewnUnit& unit) {
   return out;
 }
 
-// Units that look alike but are to be pressed otherwise are two units.
+// Units that look alike but are to be pressed otherwise, or sewn in another order that is written,
+// are two units.
 std::set<std::string> Catalogue::wishes_in(const SewnUnit& unit) const {
   std::set<std::string> out;
   for (const Input& in : unit.inputs) {
@@ -94,6 +101,11 @@ std::set<std::string> Catalogue::wishes_in(const SewnUnit& unit) const {
   if (unit.wish) {
     out.insert(unit.name + " " + std::to_string(static_cast<int>(unit.wish->how)) + " " +
                std::to_string(unit.wish->fabric));
+  }
+  if (unit.foundation && !unit.foundation->written.empty()) {
+    std::string order = unit.name + " on a foundation";
+    for (const std::size_t part : unit.foundation->written) order += " " + std::to_string(part + 1);
+    out.insert(std::move(order));
   }
   return out;
 }

@@ -21,6 +21,10 @@ class Catalogue {
   // A patch that comes out of a larger piece.
   Input batch_patch(const Part& patch, PieceId made_of);
 
+  // The rectangle that covers a patch of a foundation, and the patch that it becomes.
+  PieceId cover(const Part& rectangle);
+  Input covered_patch(const Part& patch, PieceId cover) { return batch_patch(patch, cover); }
+
   // Files a unit under its look: an equal one made before, turned or not, takes its place.
   // `where` of the result leads from the filed unit's coordinates to those of `unit`.
   Input unit(SewnUnit unit);

@@ -142,7 +142,10 @@ class GrainCheck {
       outlines.push_back(p.where.apply(checked_.parts[p.patch].outline));
     }
     const Fit found = fit(outlines, checked_.parts[block].outline);
+    const std::vector<std::size_t> papers = papers_of(block);
     for (const Meeting& m : found.meetings) {
+      // Paper holds both edges.
+      if (papers[m.a] != 0 && papers[m.a] == papers[m.b]) continue;
       const Point along = m.where.b - m.where.a;
       const auto bias = [&](std::size_t i) {
         return thread_along(patches[i].where.inverse().apply_direction(along)) == Thread::bias;
@@ -153,6 +156,20 @@ class GrainCheck {
     }
     std::set<PartId> seen;
     mark_unit_edges(block, seen);
+  }
+
+  // For each patch in the order of flatten() the paper it is sewn on, from 1; 0 for none.
+  std::vector<std::size_t> papers_of(PartId block) const {
+    std::vector<std::size_t> out;
+    std::size_t papers = 0;
+    const auto walk = [&](const auto& self, PartId id, std::size_t paper) -> void {
+      const Part& part = checked_.parts[id];
+      if (part.foundation && paper == 0) paper = ++papers;
+      if (part.is_patch) out.push_back(paper);
+      for (const Placed& child : part.parts) self(self, child.part, paper);
+    };
+    walk(walk, block, 0);
+    return out;
   }
 
   // The edges of each unit's patches that lie on the unit's outline.

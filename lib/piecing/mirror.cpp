@@ -93,7 +93,8 @@ std::vector<PieceId> cut_for(const Piecing& piecing, const SewnUnit& unit) {
     return out;
   }
   for (const Input& in : unit.inputs) {
-    if (in.is_piece && !piecing.pieces[in.piece].in_strip_set) out.push_back(in.piece);
+    if (!in.is_piece || piecing.pieces[in.piece].in_strip_set) continue;
+    out.push_back(piecing.pieces[in.piece].made_of.value_or(in.piece));
   }
   return out;
 }
@@ -101,18 +102,18 @@ std::vector<PieceId> cut_for(const Piecing& piecing, const SewnUnit& unit) {
 }  // namespace
 
 void letter_pieces(Piecing& piecing) {
-  std::map<Polygon, std::string> letters;
+  std::map<std::pair<bool, Polygon>, std::string> letters;  // cut generously, or to measure
   const auto visit = [&](UnitId unit) {
     for (const PieceId id : cut_for(piecing, piecing.units[unit])) {
       Piece& piece = piecing.pieces[id];
       if (!piece.letter.empty()) continue;
-      if (const auto twin = letters.find(mirrored_pose(piece.shape));
+      if (const auto twin = letters.find({false, mirrored_pose(piece.shape)});
           twin != letters.end() && !piece.directional && is_handed(piece.shape)) {
         piece.letter = twin->second;
         piece.reversed = true;
         continue;
       }
-      const auto [slot, fresh] = letters.try_emplace(piece.shape, std::string());
+      const auto [slot, fresh] = letters.try_emplace({piece.generous, piece.shape}, std::string());
       if (fresh) {
         // Without I and O, which before a number read as 1 and 0.
         constexpr std::string_view alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ";

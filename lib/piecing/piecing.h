@@ -26,7 +26,8 @@ struct Piece {
   std::string shape_words;
   bool in_strip_set = false;       // comes out of a strip set, is not cut by itself
   std::optional<PieceId> made_of;  // comes out of this larger piece, is not cut by itself
-  bool directional = false;        // its print has an up: turned half way round it is another piece
+  bool generous = false;  // covers a patch of a foundation, is cut larger and trimmed once sewn on
+  bool directional = false;  // its print has an up: turned half way round it is another piece
   bool along = false;  // its strip is cut along the length of the cloth: x is the lengthwise thread
   bool mitred = false;  // a border whose ends are cut on the diagonal once it is sewn on
   Span span;
@@ -84,6 +85,13 @@ struct SewnBatch {
   std::vector<Take> takes;  // in order of use
 };
 
+// How a unit is pieced on paper: its inputs are patches in the order in which they are sewn on, and
+// seam k joins input k + 1 to all that are there by then.
+struct SewnFoundation {
+  Exact allowance;                   // cloth cut beyond each finished patch, at least
+  std::vector<std::size_t> written;  // the designer's own order of its parts, where there is one
+};
+
 // A point of a seam, not at its ends, at which seams of the parts sewn end.
 struct MeetingPoint {
   std::size_t seam = 0;  // SewnUnit::seams
@@ -102,6 +110,7 @@ struct SewnUnit {
   std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 besides finish and mitre
   bool strip_set = false;          // sew strips, then cut this shape from the set
   std::optional<SewnBatch> batch;  // sew larger pieces, then cut the units apart
+  std::optional<SewnFoundation> foundation;
   std::optional<PressWish> wish;
   std::vector<MeetingPoint> points;
   bool alternate = false;  // a row in odd and even places: in the even pressed the other way

@@ -4,6 +4,7 @@
 #include "check/picture.h"
 #include "piecing/batch_unit.h"
 #include "piecing/catalogue.h"
+#include "piecing/foundation.h"
 #include "piecing/grain.h"
 #include "piecing/mirror.h"
 #include "piecing/mitre.h"
@@ -21,6 +22,7 @@ class Planner {
 
   std::optional<Piecing> plan() {
     const std::size_t before = d_.error_count();
+    at_start_ = before;
     for (const CheckedSize& size : checked_.sizes) plan_size(size);
     if (d_.error_count() > before) return std::nullopt;
     find_mirror_twins(piecing_);
@@ -43,6 +45,11 @@ class Planner {
       const Input piece = catalogue_.piece(part, in_strip_set);
       if (!in_strip_set) memo_.emplace(id, piece);
       return piece;
+    }
+    if (part.foundation) {
+      const auto unit = foundation_unit(checked_, id, catalogue_, d_);
+      memo_.emplace(id, unit);
+      return unit;
     }
     if (part.batch) {
       const Input unit = batch_unit(checked_, part, catalogue_);
@@ -118,7 +125,7 @@ class Planner {
 
   bool can_open(PartId id) const {
     const Part& part = checked_.parts[id];
-    return !part.is_patch && !part.strip_set && !part.batch && !part.mitred &&
+    return !part.is_patch && !part.strip_set && !part.batch && !part.mitred && !part.foundation &&
            part.sewing.lines.empty();
   }
 
@@ -350,7 +357,6 @@ class Planner {
   }
 
   void plan_size(const CheckedSize& size) {
-    const std::size_t before = d_.error_count();
     SizeSewing out;
     out.size = size.size;
     const SizeDef& def = checked_.pattern.sizes[size.size];
@@ -385,7 +391,7 @@ class Planner {
     if (!top) {
       std::set<PartId> told;
       report_failures(size.top, told);
-      if (d_.error_count() == before) {
+      if (d_.error_count() == at_start_) {
         d_.error("D301", def.span, "this size cannot be sewn in straight seams");
       }
       return;
@@ -440,6 +446,7 @@ class Planner {
 
   const CheckedPattern& checked_;
   Diagnostics& d_;
+  std::size_t at_start_ = 0;  // errors
   Piecing piecing_;
   Catalogue catalogue_;
   std::map<PartId, std::optional<Input>> memo_;

@@ -130,8 +130,10 @@ class PressPlan {
     settle_mitres(id);
     if (unit.strip_set && !unit.wish) settle_strip_set(id);
     if (unit.batch) settle_batch(id);
+    if (unit.foundation) settle_foundation(id);
     for (const SeamCrossing& c : crossings_[id]) {
-      if (c.patches() >= many_points && !wished_[id][c.seam]) open_[start_[id] + c.seam] = true;
+      if (c.patches() >= many_points && !wished_[id][c.seam] && !unit.foundation)
+        open_[start_[id] + c.seam] = true;
     }
   }
 
@@ -161,6 +163,13 @@ class PressPlan {
   void settle_batch(UnitId id) {
     const ReadyMade kind = piecing_.units[id].batch->kind;
     if (kind != ReadyMade::flying_geese && kind != ReadyMade::cornered) return;
+    for (std::size_t s = 0; s < piecing_.units[id].seams.size(); ++s) {
+      problem_.fixed[start_[id] + s] = 1;
+    }
+  }
+
+  // The patch that is sewn on is flipped over its seam, and lies flat on the paper.
+  void settle_foundation(UnitId id) {
     for (std::size_t s = 0; s < piecing_.units[id].seams.size(); ++s) {
       problem_.fixed[start_[id] + s] = 1;
     }

@@ -1,0 +1,64 @@
+// What a booklet says of units that are pieced on paper.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "canvas/font.h"
+#include "help.h"
+
+using namespace dogear;
+
+namespace {
+
+std::string words(const std::string& lines, const std::string& more = "") {
+  MemoryFiles files;
+  DiskFiles disk;
+  const std::string base = std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp/";
+  std::string error;
+  for (const char* name : {"pattern.yaml", "blocks/lamp.yaml"}) {
+    const auto text = disk.read(base + name, error);
+    REQUIRE(text);
+    files.content[std::string("p/") + name] = *text;
+  }
+  files.content["p/pattern.yaml"] = lines + files.content["p/pattern.yaml"] + more;
+  const auto c = help::compile("p", files);
+  Diagnostics d;
+  const auto document = set_booklet(c->scene(), 0, help::letter(), d);
+  REQUIRE(document);
+  std::string text = canvas::normal_fractions(help::words_of(*document));
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
+std::size_t count(const std::string& text, const std::string& what) {
+  std::size_t n = 0;
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++n;
+  return n;
+}
+
+}  // namespace
+
+TEST_CASE("a booklet tells once how to piece on paper, and the order of every unit") {
+  const std::string text = words("");
+  for (const char* said : {"Piecing on a foundation", "the printed side faces you while you sew",
+                           "trim the seam allowance to 1/4 in", "Leave the paper in until",
+                           "On its paper foundation, sew on ", "cut generously: ", "Foundations",
+                           "Glass unit: print 3.", "Point unit: print 3.", "Foundation paper",
+                           "for 9 foundations", "The squares measure exactly 1 in"}) {
+    INFO(said);
+    CHECK(text.find(said) != std::string::npos);
+  }
+  CHECK(count(text, "Piecing on a foundation") == 1);
+  CHECK(count(text, "On its paper foundation, sew on ") == 3);
+  CHECK(text.find("round a template instead") == std::string::npos);
+}
+
+TEST_CASE("a German booklet tells it in German") {
+  const std::string text = words("language: de\n");
+  for (const char* said : {"Auf Papier nähen", "Nähvorlagen", "3 Mal drucken", "großzügig",
+                           "Nähen Sie auf der Nähvorlage der Reihe nach"}) {
+    INFO(said);
+    CHECK(text.find(said) != std::string::npos);
+  }
+  CHECK(text.find("oundation") == std::string::npos);
+}
