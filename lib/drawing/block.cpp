@@ -48,6 +48,7 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
   const std::vector<FlatPatch> patches =
       part.is_patch ? std::vector<FlatPatch>{{id, {}}} : flatten(scene.checked, id);
   PatchLabels names(scene);
+  const std::vector<bool> on_paper = patches_on_paper(scene, id);
   const long long count = static_cast<long long>(patches.size());
   std::string alt = scene.words(
       "drawn block", {{"name", use->title.empty() ? use->id : use->title},
@@ -72,8 +73,9 @@ std::optional<Figure> block_figure(const Scene& scene, std::size_t size, const s
 
     std::vector<std::pair<Ring, std::string>> homeless;
     std::set<std::string> said;
-    for (const FlatPatch& patch : patches) {
-      const std::string& words = names.of(patch.patch);
+    for (std::size_t i = 0; i < patches.size(); ++i) {
+      const FlatPatch& patch = patches[i];
+      const std::string& words = names.of(patch.patch, on_paper[i]);
       if (words.empty()) continue;
       const Ring r = moved(ring(scene.checked.parts.at(patch.patch).outline, scale),
                            motion(patch.where, scale));

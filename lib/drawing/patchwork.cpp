@@ -116,8 +116,8 @@ PatchLabels::PatchLabels(const Scene& scene) : scene_(scene) {
             const Box b = bounds(piece.shape);
             const bool lies = b.width() == width && b.height() == height;
             const bool stands = b.width() == height && b.height() == width;
-            return piece.fabric == cut.fabric && !piece.made_of && (lies || stands) &&
-                   is_rectangle(piece.shape);
+            return piece.fabric == cut.fabric && !piece.made_of && !piece.generous &&
+                   (lies || stands) && is_rectangle(piece.shape);
           });
       if (larger == scene.piecing.pieces.end()) continue;
       known_[whole.parts[i].part] = larger->label(scene.checked.pattern);
@@ -125,9 +125,14 @@ PatchLabels::PatchLabels(const Scene& scene) : scene_(scene) {
   }
 }
 
-const std::string& PatchLabels::of(PartId patch) {
-  if (const auto found = known_.find(patch); found != known_.end()) return found->second;
-  std::string& label = known_[patch];
+const std::string& PatchLabels::of(PartId patch, bool on_paper) {
+  auto& known = on_paper ? on_paper_ : known_;
+  if (const auto found = known.find(patch); found != known.end()) return found->second;
+  std::string& label = known[patch];
+  const auto suits = [&](const Piece& piece) {
+    const bool covered = piece.made_of && scene_.piecing.pieces.at(*piece.made_of).generous;
+    return on_paper ? covered : !piece.made_of && !piece.generous;
+  };
   const Part& part = scene_.checked.parts.at(patch);
   // Half turns first, which keep the grain, then every other way of lying.
   for (const bool mirrored : {false, true}) {
@@ -136,7 +141,7 @@ const std::string& PatchLabels::of(PartId patch) {
       t.mirrored = mirrored;
       const Polygon shape = to_corner(t.apply(part.outline));
       for (const Piece& piece : scene_.piecing.pieces) {
-        if (piece.fabric != part.fabric || piece.made_of) continue;
+        if (piece.fabric != part.fabric || !suits(piece)) continue;
         if (piece.shape.size() != shape.size()) continue;
         if (to_corner(piece.shape) == shape) {
           return label = piece.label(scene_.checked.pattern);
@@ -145,6 +150,18 @@ const std::string& PatchLabels::of(PartId patch) {
     }
   }
   return label;
+}
+
+std::vector<bool> patches_on_paper(const Scene& scene, PartId part) {
+  std::vector<bool> out;
+  const auto walk = [&](const auto& self, PartId id, bool paper) -> void {
+    const Part& p = scene.checked.parts.at(id);
+    paper = paper || p.foundation.has_value();
+    if (p.is_patch) out.push_back(paper);
+    for (const Placed& child : p.parts) self(self, child.part, paper);
+  };
+  walk(walk, part, false);
+  return out;
 }
 
 }  // namespace dogear::drawing

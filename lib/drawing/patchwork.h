@@ -53,11 +53,15 @@ class Patchwork {
 class PatchLabels {
  public:
   explicit PatchLabels(const Scene& scene);
-  const std::string& of(PartId patch);
+  // `on_paper`: as it lies on a foundation.
+  const std::string& of(PartId patch, bool on_paper = false);
 
  private:
   const Scene& scene_;
-  std::map<PartId, std::string> known_;
+  std::map<PartId, std::string> known_, on_paper_;
 };
+
+// For each patch in the order of flatten() whether it is sewn on a foundation.
+std::vector<bool> patches_on_paper(const Scene& scene, PartId part);
 
 }  // namespace dogear::drawing

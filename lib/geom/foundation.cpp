@@ -26,7 +26,9 @@
 // Freedom is used for an order that is natural to sew: of the removable patches, one that touches
 // the patch removed before (the paper is worked from one end to the other), then one whose seam is
 // parallel to the seam before (opposite sides before the paper is turned), then the one written
-// last. Same patches, same order.
+// last. Of the last two that patch comes first to which others are sewn along seams of another
+// direction: the center of a square in a square, or the goose before its sky. Same patches, same
+// order.
 
 #include "geom/foundation.h"
 
@@ -42,6 +44,9 @@ struct Stretch {
   Exact from, to;
   std::size_t other = 0;
 };
+
+// Around a center, near the patch before, level with its seam, written late.
+using Rank = std::tuple<bool, bool, bool, std::size_t>;
 
 bool parallel(const Segment& a, const Segment& b) { return cross(a.b - a.a, b.b - b.a).is_zero(); }
 
@@ -130,17 +135,23 @@ Foundation::Answer Foundation::order(const std::vector<std::size_t>& first,
   std::vector<FoundationSeam> removed;
   // The very first patch is sewn to nothing.
   const std::size_t stay = first.empty() ? 1 : 0;
+  const auto is_center = [&](std::size_t p, const Segment& own) {
+    return std::any_of(removed.begin(), removed.end(), [&](const FoundationSeam& r) {
+      return r.against == p && !parallel(r.where, own);
+    });
+  };
   while (left.size() > stay) {
     std::optional<FoundationSeam> best;
-    std::tuple<bool, bool, std::size_t> rank;
+    Rank rank;
     for (const std::size_t p : left) {
       there[p] = false;
       auto s = seam(p, there);
       there[p] = true;
       if (!s) continue;
+      const bool around = stay == 1 && left.size() == 2 && is_center(s->against, s->where);
       const bool near = !removed.empty() && touch(p, removed.back().patch);
       const bool level = !removed.empty() && parallel(s->where, removed.back().where);
-      const std::tuple<bool, bool, std::size_t> own{near, level, p};
+      const Rank own{around, near, level, p};
       if (best && own < rank) continue;
       rank = own;
       best = std::move(s);
