@@ -332,7 +332,6 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
 void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
   const BlockUse& use = use_of(w, entry);
   w.heading(column, 2, use.title, "block/" + use.id);
-  write_foundation_method(w, column, *entry.block);
   if (!entry.compact && entry.prose == nullptr) {
     write_rows(w, column, entry, scale);
     return;
@@ -352,6 +351,11 @@ void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
 }  // namespace
 
 void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
+  // Where no section of blocks tells it, the first block does.
+  const auto& sections = w.pattern().sections;
+  const bool told = std::any_of(sections.begin(), sections.end(),
+                                [](const Section& s) { return !s.is_prose && s.name == "blocks"; });
+  if (!told && block.use == w.sewing().blocks.front().use) write_foundation_method(w, column);
   Entry entry;
   entry.block = &block;
   entry.cells = step_cells(w, column, block);
@@ -366,6 +370,7 @@ void write_blocks(Writer& w, Column& column) {
     return comes_in_halves(w.scene, block);
   });
   column.paragraph(w.words("blocks intro") + (halves ? " " + w.words("blocks in halves") : ""));
+  write_foundation_method(w, column);
   double taken = 0;
   stack(column.boxes, {begin, column.boxes.size()}, &taken);
   taken += w.style.type.leading * 1.35;

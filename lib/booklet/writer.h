@@ -132,8 +132,8 @@ std::string batch_sentence(const Writer& writer, UnitId unit);
 std::string batch_make(const Writer& writer, UnitId unit);
 // Of a unit pieced on a foundation: the pieces in the order in which they are sewn on.
 std::string foundation_sentence(const Writer& writer, UnitId unit);
-// How a foundation is sewn, before the first block that has one; nothing elsewhere.
-void write_foundation_method(Writer& writer, Column& column, const BlockSewing& block);
+// How a foundation is sewn; nothing where there is none.
+void write_foundation_method(Writer& writer, Column& column);
 // How the seams that meet in this step lie to each other, or "".
 std::string pressing_note(const Writer& writer, UnitId unit);
 // What need not be said again within a block.

@@ -10,7 +10,7 @@ using namespace dogear;
 
 namespace {
 
-std::string words(const std::string& lines, const std::string& more = "") {
+std::string words(const std::string& lines) {
   MemoryFiles files;
   DiskFiles disk;
   const std::string base = std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp/";
@@ -20,7 +20,7 @@ std::string words(const std::string& lines, const std::string& more = "") {
     REQUIRE(text);
     files.content[std::string("p/") + name] = *text;
   }
-  files.content["p/pattern.yaml"] = lines + files.content["p/pattern.yaml"] + more;
+  files.content["p/pattern.yaml"] = lines + files.content["p/pattern.yaml"];
   const auto c = help::compile("p", files);
   Diagnostics d;
   const auto document = set_booklet(c->scene(), 0, help::letter(), d);
@@ -42,21 +42,21 @@ TEST_CASE("a booklet tells once how to piece on paper, and the order of every un
   const std::string text = words("");
   for (const char* said : {"Piecing on a foundation", "the printed side faces you while you sew",
                            "trim the seam allowance to 1/4 in", "Leave the paper in until",
-                           "On its paper foundation, sew on ", "cut generously: ", "Foundations",
+                           "On its paper foundation, lay ", "cut generously: ", "Foundations",
                            "Glass unit: print 3.", "Point unit: print 3.", "Foundation paper",
                            "for 9 foundations", "The squares measure exactly 1 in"}) {
     INFO(said);
     CHECK(text.find(said) != std::string::npos);
   }
   CHECK(count(text, "Piecing on a foundation") == 1);
-  CHECK(count(text, "On its paper foundation, sew on ") == 3);
+  CHECK(count(text, "On its paper foundation, lay ") == 3);
   CHECK(text.find("round a template instead") == std::string::npos);
 }
 
 TEST_CASE("a German booklet tells it in German") {
   const std::string text = words("language: de\n");
   for (const char* said : {"Auf Papier nähen", "Nähvorlagen", "3 Mal drucken", "großzügig",
-                           "Nähen Sie auf der Nähvorlage der Reihe nach"}) {
+                           "Legen Sie auf die Nähvorlage"}) {
     INFO(said);
     CHECK(text.find(said) != std::string::npos);
   }

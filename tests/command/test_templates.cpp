@@ -136,6 +136,51 @@ TEST_CASE("templates in a PDF measure what was planned, and each of their pages 
   }
 }
 
+TEST_CASE("foundations in a PDF measure what was planned, mirrored, seam by seam") {
+  const Printed printed("lamp", "mini");
+  const auto foundations = foundations_of(printed.scene(), 0);
+  REQUIRE(foundations.size() == 3);
+  for (const TemplateUse& use : foundations) {
+    const SewnUnit& unit = printed.plan.piecing->units[*use.foundation];
+    CAPTURE(unit.name);
+    const auto mirrored = [](const Point& p) { return Spot{-p.x.approx(), p.y.approx()}; };
+    std::vector<Spot> seam, cut;
+    for (const Point& c : unit.outline.corners) seam.push_back(mirrored(c));
+    const Spot at = least(seam);
+    for (const Spot c : seam)
+      cut.push_back({c.x + (c.x > at.x ? 0.25 : -0.25), c.y + (c.y > at.y ? 0.25 : -0.25)});
+    int found = 0;
+    for (const std::vector<PaintedLine>& page : printed.pages) {
+      for (const PaintedLine& edge : page) {
+        const std::vector<Spot> line = inches(edge, 0);
+        if (edge.dashed || edge.width != Approx(solid) || apart(seam, line) < 0) continue;
+        if (apart(seam, line) > tolerated) continue;
+        const Spot here = least(line);
+        const auto holds = [&](const std::vector<Spot>& wanted, bool dashed) {
+          return std::any_of(page.begin(), page.end(), [&](const PaintedLine& l) {
+            const std::vector<Spot> r = inches(l, 0);
+            if (l.dashed != dashed || r.size() != wanted.size()) return false;
+            return std::all_of(wanted.begin(), wanted.end(), [&](Spot w) {
+              const Spot there{w.x - at.x + here.x, w.y - at.y + here.y};
+              return std::any_of(r.begin(), r.end(), [&](Spot p) {
+                return std::abs(p.x - there.x) < tolerated && std::abs(p.y - there.y) < tolerated;
+              });
+            });
+          });
+        };
+        const bool all = std::all_of(unit.seams.begin(), unit.seams.end(), [&](const Seam& s) {
+          return holds({mirrored(s.where.a), mirrored(s.where.b)}, false);
+        });
+        if (!all) continue;
+        ++found;
+        CHECK(holds(cut, true));
+        CHECK(has_squares(page));
+      }
+    }
+    CHECK(found == 1);
+  }
+}
+
 namespace {
 
 struct Sheet {
