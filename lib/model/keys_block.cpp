@@ -66,7 +66,12 @@ std::vector<Key> making() {
           "the order of sewing: which seams come last, or every step; parts are counted as they "
           "are written, and `, set in` or `, partial` may follow"),
       may("set-in", yes(), "no", "yes",
-          "whether set-in and partial seams may be used where no straight one is left")};
+          "whether set-in and partial seams may be used where no straight one is left"),
+      may("foundation", either({yes(), list(whole("1", "999"))}), "no", "yes",
+          "whether it is sewn on a paper foundation; or its parts, counted as they are written, in "
+          "the order in which they are sewn on"),
+      may("foundation allowance", length("1/4 in", "2 in"), computed("the pattern's"), "1/2 in",
+          "how far a piece for its foundation is cut beyond the finished patch")};
 }
 
 std::vector<Key> with_making(std::vector<Key> own) {

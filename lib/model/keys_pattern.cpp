@@ -24,6 +24,8 @@ const KeyTable& pattern() {
            "the paper, or a template of your own by its path in the pattern's folder"),
        may("seam allowance", length("1/16 in", "1 in"), "1/4 in", "1/4 in",
            "added to every edge that is sewn"),
+       may("foundation allowance", length("1/4 in", "2 in"), "3/4 in", "1/2 in",
+           "how far a piece for a paper foundation is cut beyond the finished patch"),
        may("usable width", length("6 in", "200 in"), "42 in", "40 in",
            "the width of yardage between its selvages: WOF"),
        may("tolerance", length("1/16 in", "1 in"), "1/8 in", "1/16 in",

@@ -37,7 +37,7 @@ class PatternReader {
     p_.usable_width_span = p_.span;
     if (const Node* n = map.may("usable width")) p_.usable_width_span = n->span;
     read_tolerances(map);
-    p_.foundation_allowance = read_foundation_allowance(map, p_.foundation_allowance);
+    p_.foundation_allowance = map.length("foundation allowance");
     read_layers(map);
     if (const Node* n = map.need("fabrics")) each(*n, "fabrics", &PatternReader::read_one_fabric);
     if (const Node* n = map.may("other colorings")) read_colorings(*n, p_, d_);

@@ -42,8 +42,6 @@ SewingWish read_sewing(MapReader& map, const UnitDef& unit, Diagnostics& diagnos
 
 // `foundation` and `foundation allowance` of a unit or block that is read.
 void read_foundation(MapReader& map, UnitDef& unit, Diagnostics& diagnostics);
-// The pattern's or a unit's own.
-Exact read_foundation_allowance(MapReader& map, const Exact& otherwise);
 
 // The fabric named by a node, or nothing with an error.
 std::optional<FabricId> read_fabric(const Node& node, const Pattern& pattern,

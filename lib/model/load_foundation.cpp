@@ -7,9 +7,6 @@ namespace dogear {
 
 namespace {
 
-// Less leaves no room to lay a patch by eye, more is waste.
-const Exact most_allowance = 2;
-
 void read_order(const Node& node, FoundationWish& wish, Diagnostics& d) {
   for (const Node& item : node.items) {
     const auto number = read_whole(item, 1, 999, d);
@@ -53,20 +50,16 @@ void check_order(const UnitDef& unit, std::size_t parts, Diagnostics& d) {
 
 }  // namespace
 
-Exact read_foundation_allowance(MapReader& map, const Exact& otherwise) {
-  return map.length("foundation allowance", otherwise, Exact::ratio(1, 4), most_allowance);
-}
-
 void read_foundation(MapReader& map, UnitDef& unit, Diagnostics& d) {
   const Node* node = map.may("foundation");
   const Node* allowance = map.may("foundation allowance");
   const bool is_list = node != nullptr && node->kind == Node::Kind::list;
-  if (node != nullptr && (is_list || map.yes("foundation", false))) {
+  if (node != nullptr && (is_list || map.yes("foundation"))) {
     unit.foundation.emplace();
     unit.foundation->span = node->span;
   }
   if (allowance != nullptr) {
-    const Exact inches = read_foundation_allowance(map, Exact(0));
+    const Exact inches = map.length("foundation allowance", Exact(0));
     if (unit.foundation) {
       unit.foundation->allowance = inches;
     } else {

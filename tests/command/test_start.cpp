@@ -18,6 +18,11 @@ TEST_CASE("a pattern that was just started builds without a word") {
     CHECK(has(started.out, "night-garden/" + name + "\n"));
   }
   CHECK(has(read(folder / "pattern.yaml"), "title: \"Night Garden\"\n"));
+  // Editors find the schemas by the first line.
+  CHECK(read(folder / "pattern.yaml")
+            .rfind("# yaml-language-server: $schema=schemas/pattern.json\n", 0) == 0);
+  CHECK(read(folder / "schemas/block.json") == run({"schema", "block"}, here.path()).out);
+  CHECK(fs::exists(folder / "schemas/pattern.json"));
 
   const Result checked = run({"check", "night-garden"}, here.path());
   CHECK(checked.code == 0);
