@@ -164,6 +164,8 @@ void write(Writer& w, Column& column, const Written& section) {
   }
 }
 
+constexpr std::size_t most_pages = 1000;
+
 void check_references(Writer& w) {
   const std::vector<std::string> known(w.anchors.begin(), w.anchors.end());
   for (const Writer::Reference& r : w.references) {
@@ -335,6 +337,13 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   document.id = pattern.id + "/" + writer.size_def().id + "/" + pattern.edition;
   document.pages =
       booklet::make_pages(boxes, style, scene.fonts, {document.title, "", pattern.designer});
+  if (document.pages.size() > most_pages)
+    diagnostics
+        .error("D478", pattern.sizes[size].span,
+               join({"the booklet has ", std::to_string(document.pages.size()), " pages, and ",
+                     std::to_string(most_pages), " are the most"},
+                    ""))
+        .hints.push_back("look for words or blocks that stand in it many times");
   for (const OutlineItem& e : written.entries)
     document.outline.push_back({e.title, e.level, e.anchor});
 

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double points_an_inch = 72;
 constexpr const char* installed_fonts = "/usr/share/fonts/";
+constexpr std::size_t most_depth = 16;
 constexpr const char* hyphen_folder = "/usr/share/hyphen/";
 constexpr auto noun_bars = 4;  // between the forms of a noun
 
@@ -282,6 +283,13 @@ struct Loader {
 
   void further(const Node& name) {
     if (leaves_folder(name.text, name.span)) return;
+    if (reading.size() > most_depth) {
+      diagnostics
+          .error("D419", name.span,
+                 "templates name each other " + std::to_string(most_depth) + " deep, and go on")
+          .hints.push_back("name the last ones from the first");
+      return;
+    }
     const auto again = std::find_if(reading.begin(), reading.end(),
                                     [&](const auto& r) { return r.first == name.text; });
     if (again != reading.end()) {

@@ -382,6 +382,13 @@ TEST_CASE("templates that name each other in a circle are an error") {
   CHECK(load("t/own.yaml", files, false).all()[0].code == "D409");
   files.content["t/b.yaml"] = "language: en\n";
   load("t/own.yaml", files, true);
+
+  // A long way without a circle is refused as well.
+  for (int i = 0; i < 40; ++i)
+    files.content["t/n" + std::to_string(i) + ".yaml"] =
+        "with: [n" + std::to_string(i + 1) + ".yaml]\n";
+  files.content["t/b.yaml"] = "with: [n0.yaml]\n";
+  CHECK(load("t/own.yaml", files, false).all()[0].code == "D419");
 }
 
 TEST_CASE("words fill in names, counts and lists") {

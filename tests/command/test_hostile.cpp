@@ -89,6 +89,39 @@ TEST_CASE("paths in a pattern's text do not leave its folder") {
   }
 }
 
+TEST_CASE("a booklet of more than a thousand pages is refused") {
+  const StarFolder here;
+  std::string booklet = "\nbooklet: [cover, requirements, cutting, blocks, assembly, finishing";
+  for (int i = 0; i < 4; ++i) {
+    std::string words = "# Words\n\n";
+    while (words.size() < 900'000) words += "Hem and haw, on and on, without an end to it.\n\n";
+    const std::string name = "prose/words-" + std::to_string(i) + ".md";
+    write(here.pattern / name, words);
+    booklet += ", " + name;
+  }
+  std::string pattern = read(here.pattern / "pattern.yaml");
+  pattern = pattern.substr(0, pattern.find("\nbooklet:")) + booklet + "]\n";
+  write(here.pattern / "pattern.yaml", pattern);
+  const Result told = here.dogear({"check", "star", "--paper", "a5"});
+  INFO(told.err.substr(0, 500));
+  CHECK(told.code == 1);
+  CHECK(has(told.err, "[D478]"));
+}
+
+TEST_CASE("units within units that multiply are counted before they are made") {
+  const StarFolder here;
+  std::string block =
+      "block: Star\ngrid: square\nunit: 1/8 in\nroles: [light, dark]\nunits:\n"
+      "  u0: {shape: square 1, fabric: dark}\n";
+  for (int i = 1; i <= 30; ++i)
+    block += "  u" + std::to_string(i) + ": {row: [u" + std::to_string(i - 1) + ", u" +
+             std::to_string(i - 1) + "]}\n";
+  write(here.pattern / "blocks/star.yaml", block + "stack: [u30]\n");
+  const Result told = here.dogear({"check", "star"});
+  CHECK(told.code == 1);
+  CHECK(told.err.size() < 20'000);
+}
+
 TEST_CASE("what is too large is refused at once, in plain words") {
   const StarFolder here;
   // Holes: a gigabyte that takes no room.

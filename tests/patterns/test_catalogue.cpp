@@ -32,6 +32,7 @@ const std::set<std::string> not_from_lines{
     "D440", "D461",                                  // counts that differ, files beside those read
     "D681",                                          // the command line with --grey
     "D480",                                          // a photograph's dots
+    "D478",                                          // prose of hundreds of pages
 };
 
 Diagnostics messages(const CodeExample& example, bool faulty) {

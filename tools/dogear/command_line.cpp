@@ -109,6 +109,13 @@ void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
       ->type_name("LENGTH")
       ->needs(imposed);
 
+  CLI::App* outline = command(
+      "outline",
+      "Write a first draft of the instructions into prose/, or tell what has changed in it since",
+      run_outline);
+  outline->add_flag("--renew", arguments.renew,
+                    "Take what has changed as the draft from now on; your words stay as they are");
+
   CLI::App* proof = command(
       "proof", "Write a web page of what changed: figures, pages and quantities, before and after",
       run_proof);

@@ -28,6 +28,7 @@ struct Arguments {
   std::string kits;    // quantities: how many, "12" or "lap=12,wall=6"
   std::string figure;  // draw
   std::string code;    // explain; empty: every code
+  bool renew = false;  // outline
   std::string kind;    // schema; empty: which there are
   std::string against = "HEAD";  // proof: a git revision
   int port = 0;                  // watch; 0: one that is free
@@ -35,6 +36,7 @@ struct Arguments {
 
 int run_check(const Arguments& arguments);
 int run_build(const Arguments& arguments);
+int run_outline(const Arguments& arguments);
 int run_start(const Arguments& arguments);
 int run_quantities(const Arguments& arguments);
 int run_list(const Arguments& arguments);  // of quantities: one for a purpose of its own

@@ -1,0 +1,24 @@
+#pragma once
+// The instructions' first draft: the steps as the program would tell them, as Markdown for the
+// designer to make her own. Counts are tags, each step shows its figure.
+
+#include <string>
+#include <vector>
+
+#include "booklet/template.h"
+#include "diag/diagnostics.h"
+#include "drawing/figure.h"
+
+namespace dogear {
+
+struct Draft {
+  std::string path;                     // within the pattern's folder: "prose/blocks/star.md"
+  std::vector<std::string> paragraphs;  // without the empty lines between them
+};
+
+// One for each block's steps, from the first size that has it, and one for the assembly of every
+// size, each size's between its own tags.
+std::vector<Draft> draft_instructions(const Scene& scene, const Template& style,
+                                      Diagnostics& diagnostics);
+
+}  // namespace dogear

@@ -1,0 +1,86 @@
+// `dogear outline`: a draft to begin from, and what changed since; her words are never touched.
+
+#include <catch2/catch.hpp>
+
+#include "support.h"
+
+namespace dogear::test {
+
+TEST_CASE("the draft tells every step with its figure, and the booklet takes it") {
+  const StarFolder here;
+  const Result drafted = here.dogear({"outline", "star"});
+  REQUIRE(drafted.code == 0);
+  CHECK(has(drafted.out, "star/prose/blocks/star.md\n"));
+  CHECK(has(drafted.out, "star/prose/assembly.md\n"));
+  const std::string block = read(here.pattern / "prose/blocks/star.md");
+  CHECK(has(block, "**1.** "));
+  CHECK(has(block, "](figure:step/star/1)"));
+  CHECK(has(block, "{{make.star.goose}}"));
+  const std::string assembly = read(here.pattern / "prose/assembly.md");
+  CHECK(has(assembly, "{{#mini}}"));
+  CHECK(has(assembly, "](figure:assembly/1)"));
+
+  change(here.pattern / "pattern.yaml", "blocks, assembly]", "blocks, prose/assembly.md]");
+  const Result checked = here.dogear({"check", "star"});
+  INFO(checked.err);
+  CHECK(checked.code == 0);
+  CHECK_FALSE(has(checked.err, "prose/blocks/star.md"));
+  REQUIRE(here.dogear({"build", "star"}).code == 0);
+  const std::string text = shell("pdftotext -layout star-mini.pdf -", here.folder.path()).out;
+  CHECK(has(text, "Make 16."));
+}
+
+TEST_CASE("a later run says what is new and what is gone, and leaves her words alone") {
+  const StarFolder here;
+  REQUIRE(here.dogear({"outline", "star"}).code == 0);
+  const fs::path file = here.pattern / "prose/blocks/star.md";
+  const std::string hers = "My own way to say it.\n\n" + read(file);
+  write(file, hers);
+  const Result same = here.dogear({"outline", "star"});
+  CHECK(same.code == 0);
+  CHECK(same.out.empty());
+
+  // The middle of the star is now pieced, so a step more is sewn.
+  change(here.pattern / "blocks/star.yaml", "  centre: {shape: square 2, fabric: dark}\n",
+         "  half: {shape: rectangle 2 x 1, fabric: dark}\n  centre: {stack: [half, half]}\n");
+  const Result later = here.dogear({"outline", "star"});
+  CHECK(later.code == 0);
+  CHECK(has(later.out, "star/prose/blocks/star.md:"));
+  CHECK(has(later.out, "new, after this: **"));
+  CHECK(has(later.out, ": gone: **"));
+  CHECK(has(later.out, "--renew"));
+  CHECK(read(file) == hers);
+  CHECK(here.dogear({"outline", "star"}).out == later.out);  // until it is taken
+
+  CHECK(here.dogear({"outline", "star", "--renew"}).code == 0);
+  CHECK(here.dogear({"outline", "star"}).out.empty());
+  CHECK(read(file) == hers);
+}
+
+TEST_CASE("a draft that was thrown away is not written again, a new block's is") {
+  const StarFolder here;
+  REQUIRE(here.dogear({"outline", "star"}).code == 0);
+  fs::remove(here.pattern / "prose/assembly.md");
+  CHECK(here.dogear({"outline", "star"}).out.empty());
+  CHECK_FALSE(fs::exists(here.pattern / "prose/assembly.md"));
+
+  change(here.pattern / "pattern.yaml",
+         "  star: {block: star, fabrics: {light: cream, dark: ink}}\n",
+         "  star: {block: star, fabrics: {light: cream, dark: ink}}\n"
+         "  night: {block: star, title: Night Star, fabrics: {light: ink, dark: cream}}\n");
+  change(here.pattern / "pattern.yaml", "rows: [[star, star], [star, star]]",
+         "rows: [[star, night], [star, star]]");
+  const Result grown = here.dogear({"outline", "star"});
+  CHECK(grown.code == 0);
+  CHECK(has(grown.out, "star/prose/blocks/night.md\n"));
+}
+
+TEST_CASE("a faulty pattern has no outline") {
+  const StarFolder here;
+  change(here.pattern / "blocks/star.yaml", "block: Star", "blok: Star");
+  CHECK(here.dogear({"outline", "star"}).code == 1);
+  CHECK_FALSE(fs::exists(here.pattern / "outline.md"));
+  CHECK_FALSE(fs::exists(here.pattern / "prose/blocks"));
+}
+
+}  // namespace dogear::test

@@ -1,0 +1,81 @@
+// `dogear outline`: the first draft of the instructions, and what has changed in it since.
+
+#include <filesystem>
+#include <iostream>
+
+#include "base/text.h"
+#include "commands.h"
+#include "compile/outline.h"
+#include "invocation.h"
+
+namespace dogear {
+
+namespace {
+
+std::string file_text(const Draft& draft) { return join(draft.paragraphs, "\n\n") + "\n"; }
+
+// The sentence alone, without its figure.
+std::string first_line(const std::string& paragraph) {
+  return paragraph.substr(0, paragraph.find('\n'));
+}
+
+std::string told(const OutlineChange& change, const std::string& folder) {
+  std::string out = folder + '/' + change.path;
+  if (change.line > 0) out += ':' + std::to_string(change.line);
+  out += change.gone ? ": gone: " : change.line > 0 ? ": new, after this: " : ": new: ";
+  return out + first_line(change.paragraph) + '\n';
+}
+
+}  // namespace
+
+int run_outline(const Arguments& arguments) {
+  Invocation run(arguments);
+  Session& session = run.session();
+  const auto plan = make_plan(arguments.folder, session);
+  if (!plan) return run.end();
+  const auto fonts = run.fonts();
+  const auto drafts = fonts ? make_outline(*plan, *fonts, session) : std::nullopt;
+  if (!drafts) return run.end();
+
+  const FencedFiles inside(session.files, arguments.folder);
+  std::map<std::string, std::string> hers;
+  std::string unread;
+  for (const Draft& draft : *drafts) {
+    if (auto text = inside.read(arguments.folder + '/' + draft.path, unread))
+      hers[draft.path] = std::move(*text);
+  }
+  const std::string kept_path = arguments.folder + '/' + outline_name;
+  const auto kept = inside.read(kept_path, unread);
+  const std::vector<Draft> was = kept ? read_outline(*kept) : std::vector<Draft>();
+
+  // Files that are not there yet; those of hers are never touched.
+  for (const Draft& draft : *drafts) {
+    if (hers.contains(draft.path)) continue;
+    const bool thrown_away = kept && std::any_of(was.begin(), was.end(), [&](const Draft& d) {
+                               return d.path == draft.path;
+                             });
+    if (thrown_away && !arguments.renew) continue;  // she did not want it
+    const std::string path = arguments.folder + '/' + draft.path;
+    if (!run.make_folder(std::filesystem::path(path).parent_path().string()) ||
+        !run.write(path, file_text(draft)))
+      return run.end();
+    run.print(path + '\n');
+  }
+  bool differs = false;
+  if (kept) {
+    for (const OutlineChange& change : compare_outlines(was, *drafts, hers)) {
+      if (!hers.contains(change.path) && !change.gone) continue;  // just written whole
+      differs = true;
+      run.print(told(change, arguments.folder));
+    }
+  }
+  if (!kept || arguments.renew || !differs) {
+    if (!run.renew(kept_path, outline_text(*drafts))) return run.end();
+  } else {
+    run.print("When your words follow, `dogear outline " + arguments.folder +
+              " --renew` takes this as the draft.\n");
+  }
+  return run.end();
+}
+
+}  // namespace dogear
