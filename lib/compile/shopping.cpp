@@ -53,7 +53,9 @@ List ruler_list(const Pattern& pattern, const SizeQuantities& q) {
 // What the work itself asks for, besides machine and iron.
 List notion_list(const Plan& plan, const SizeQuantities& q) {
   List list{"notions", {"notion", "for"}, {}, true};
-  const auto add = [&](const char* what, const char* why) { list.rows.push_back({what, why}); };
+  const auto add = [&](const char* what, const std::string& why) {
+    list.rows.push_back({what, why});
+  };
   const auto templated = [](const CutPiece& p) { return p.cut.method == CutMethod::templated; };
   add("thread to match", "");
   add("rotary cutter and mat", "cutting");

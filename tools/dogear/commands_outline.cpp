@@ -1,5 +1,6 @@
 // `dogear outline`: the first draft of the instructions, and what has changed in it since.
 
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 
