@@ -135,8 +135,8 @@ std::optional<Figure> foundation_figure(const Scene& scene, std::size_t size, st
     Labels labels(scene.fonts);
     draw_step_paper(list, labels, scene, *all[n - 1].foundation, scale);
     labels.paint(list);
-    return finish(std::move(list),
-                  foundation_words(scene, *all[n - 1].foundation) + scene.words("drawn smaller"));
+    return finish(std::move(list), foundation_words(scene, *all[n - 1].foundation) +
+                                       scene.words("drawn foundation smaller"));
   });
 }
 
