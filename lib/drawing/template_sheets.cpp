@@ -231,6 +231,7 @@ class Grid {
   std::optional<Spot> room_for_squares(const Labels& labels, const Rect& paper) const {
     constexpr double step = 12, beside = 5;
     for (const bool on_it : {false, true}) {
+      if (on_it && parts_.paper) continue;  // seams and numbers lie there
       for (double y = paper.top + beside; y + square_cm + beside < paper.bottom; y += step) {
         for (double x = paper.left + beside; x + square_cm + beside < paper.right; x += step) {
           const Rect r = Rect::of(x, y, square_cm, square_cm).grown(beside);
