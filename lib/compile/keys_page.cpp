@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "compile/schema.h"
+#include "model/keys.h"
 #include "words/keys.h"
 #include "words/words.h"
 
@@ -35,6 +36,19 @@ std::string within(const Value& value) {
   return value.least.empty() ? "" : " from " + value.least + " to " + value.most;
 }
 
+std::string in_words(const Value& value);
+
+// The words that may be chosen, and all else that may stand there.
+std::vector<std::string> kinds(const Value& value) {
+  if (value.kind != Kind::choice && value.kind != Kind::either) return {in_words(value)};
+  std::vector<std::string> out;
+  for (const std::string& word : value.choices) out.push_back(code(word));
+  for (const Value& one : value.of) {
+    for (std::string& words : kinds(one)) out.push_back(std::move(words));
+  }
+  return out;
+}
+
 std::string in_words(const Value& value) {
   if (!value.said.empty()) return value.said;
   switch (value.kind) {
@@ -46,11 +60,8 @@ std::string in_words(const Value& value) {
       return "a number" + within(value);
     case Kind::yes:
       return "`yes` or `no`";
-    case Kind::choice: {
-      std::vector<std::string> words;
-      for (const std::string& word : value.choices) words.push_back(code(word));
-      return any_of(words);
-    }
+    case Kind::choice:
+      return any_of(kinds(value));
     case Kind::colour:
       return "a colour";
     case Kind::list:
@@ -58,12 +69,9 @@ std::string in_words(const Value& value) {
     case Kind::map:
       return "a map: " + link(value.table());
     case Kind::named:
-      return "a map by " + value.noun + ", each " + in_words(value.of.front());
-    case Kind::either: {
-      std::vector<std::string> kinds;
-      for (const Value& one : value.of) kinds.push_back(in_words(one));
-      return any_of(kinds);
-    }
+      return "a map of " + value.noun + "s by name, each " + in_words(value.of.front());
+    case Kind::either:
+      return any_of(kinds(value));
     case Kind::text:
       break;
   }
@@ -90,9 +98,18 @@ std::string groups_in_words(const KeyTable& table) {
 std::string section(const KeyTable& table) {
   std::string out = "### " + table.title + "\n\n" + table.words + "\n\n" + groups_in_words(table);
   out += "| key | what it is | value | without it | example |\n|---|---|---|---|---|\n";
+  std::vector<std::string> further;  // of a block, told with its units
   for (const Key& key : table.keys) {
+    const Key* other = keys::unit().find(key.name);
+    if (&table == &keys::block() && other != nullptr && other->words == key.words) {
+      further.push_back(code(key.name));
+      continue;
+    }
     out += "| " + code(key.name) + " | " + key.words + " | " + in_words(key.value) + " | " +
            otherwise(key) + " | " + code(key.name + ": " + key.example) + " |\n";
+  }
+  if (!further.empty()) {
+    out += "\nAnd those of a " + link(keys::unit()) + ": " + join(further, ", ") + ".\n";
   }
   return out + '\n';
 }

@@ -90,7 +90,7 @@ const KeyTable& block() {
       "block",
       "a block",
       "Block",
-      "A file of `blocks/`. The block itself is made like a unit.",
+      "A file of `blocks/`: its parts, and how the block itself is made of them.",
       with_making(
           {need("block", text(), "Gate Star", "its title"),
            may("words", text(), none, "A star for confident beginners.",
@@ -128,7 +128,7 @@ const KeyTable& placed_unit() {
       "a placed unit",
       "Placed unit",
       "Each of `place`.",
-      {need("unit", part(), "corner turned 90", "a unit, and how it is turned"),
+      {need("unit", part(), "corner turned 90", "what is placed"),
        need("at", point(), "[0, 0]",
             "the grid point of its topmost, then leftmost corner as it lies")}};
   return table;
