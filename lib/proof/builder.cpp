@@ -119,7 +119,7 @@ void Builder::figures(const Plan& plan, State& state) {
     kept = Kept::KeptFigures{plan_turn, style_turn, {}};
     const Words& words = words_of(plan.pattern().language);
     for (std::size_t i = 0; i < state.sizes.size(); ++i)
-      kept->by_size.push_back(figure_pictures(plan, i, fonts(), words));
+      kept->by_size.push_back(figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words));
   }
   for (std::size_t i = 0; i < state.sizes.size(); ++i) {
     state.sizes[i].figures = kept->by_size[i];

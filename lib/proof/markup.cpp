@@ -92,7 +92,8 @@ std::string messages_html(const Diagnostics& diagnostics, const Sources& sources
                           const std::string& folder, Said which) {
   std::string out;
   for (const Diagnostic& d : diagnostics.all()) {
-    if (which == Said::errors && d.severity != Severity::error) continue;
+    const bool error = d.severity == Severity::error;
+    if (which != Said::all && error != (which == Said::errors)) continue;
     const std::string word(word_of(d.severity));
     out += "<li class=\"message " + word + (d.accepted ? " accepted" : "") + "\">\n";
     out += message_html(word, place_of(d.span, folder), d.message, d.code);

@@ -12,7 +12,7 @@ namespace dogear::proof {
 
 // What is said of a pattern, each with its source lines; places within `folder` are told without
 // it.
-enum class Said { all, errors };
+enum class Said { all, errors, others };
 std::string messages_html(const Diagnostics& diagnostics, const Sources& sources,
                           const std::string& folder, Said which = Said::all);
 

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "canvas/image.h"
+#include "canvas/svg.h"
 #include "html/markup.h"
 #include "html/sha256.h"
 #include "proof/markup.h"
@@ -15,25 +16,47 @@ namespace {
 
 using html::attribute;
 
-// As an image of its own: nothing in it can reach the page, nor the page's names into it.
-std::string image(const Picture& picture, const std::string& words) {
-  return "<img" + attribute("alt", words) +
-         attribute("src", "data:image/svg+xml;base64," + canvas::base64(picture.svg)) +
-         attribute("width", decimal(picture.width, 1)) +
-         attribute("height", decimal(picture.height, 1)) + "/>";
-}
+// The pictures of the page. What they draw alike is stored once, but for those with fonts of their
+// own, which are images by themselves.
+class Pictures {
+ public:
+  explicit Pictures(const canvas::FontSet& fonts) : sheet_(fonts) {}
 
-std::string one_side(const Picture* picture, std::string_view title, const std::string& words) {
-  std::string out = "<figure><figcaption>" + std::string(title) + "</figcaption>";
-  out += picture == nullptr ? "<p class=\"none\">none</p>" : image(*picture, words);
-  return out + "</figure>\n";
-}
+  std::string side_by_side(const Picture* was, const Picture* now) {
+    return "<div class=\"sides\">\n" + one_side(was, "Before") + one_side(now, "After") +
+           "</div>\n";
+  }
+  std::string definitions() const {
+    return "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"defs\" aria-hidden=\"true\" "
+           "width=\"0\" height=\"0\"><defs>\n" +
+           sheet_.definitions() + "</defs></svg>\n";
+  }
 
-std::string side_by_side(const Picture* was, const Picture* now) {
-  const auto alt = [](const Picture* p) { return p == nullptr ? std::string() : p->alt; };
-  return "<div class=\"sides\">\n" + one_side(was, "Before", "Before: " + alt(was)) +
-         one_side(now, "After", "After: " + alt(now)) + "</div>\n";
-}
+ private:
+  std::string one_side(const Picture* picture, const std::string& title) {
+    std::string out = "<figure><figcaption>" + title + "</figcaption>";
+    out += picture == nullptr ? "<p class=\"none\">none</p>" : one(*picture, title);
+    return out + "</figure>\n";
+  }
+
+  std::string one(const Picture& picture, const std::string& title) {
+    constexpr double pixels = 96.0 / 72;  // a point
+    const std::string words = picture.alt.empty() ? title : title + ": " + picture.alt;
+    const std::string size = attribute("width", decimal(picture.width * pixels, 1)) +
+                             attribute("height", decimal(picture.height * pixels, 1));
+    if (picture.own_fonts || !picture.list)
+      return "<img" + attribute("alt", words) +
+             attribute("src", "data:image/svg+xml;base64," + canvas::base64(picture.svg)) + size +
+             "/>";
+    return "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\"" +
+           attribute("aria-label", words) + size +
+           attribute("viewBox",
+                     "0 0 " + decimal(picture.width, 3) + ' ' + decimal(picture.height, 3)) +
+           "><use href=\"#" + sheet_.add(*picture.list) + "\"/></svg>";
+  }
+
+  canvas::SvgSheet sheet_;
+};
 
 std::string kind_of(bool was, bool now) { return was ? now ? "changed" : "gone" : "new"; }
 
@@ -45,14 +68,14 @@ std::string places_html(const std::vector<std::string>& places) {
   return out;
 }
 
-std::string figure_pair(const FigurePair& pair) {
+std::string figure_pair(const FigurePair& pair, Pictures& pictures) {
   std::string out = "<article class=\"pair\"" + attribute("data-figure", pair.either().name) +
                     ">\n<h3>" + escaped(pair.either().name) + " <span class=\"kind\">" +
                     kind_of(pair.was != nullptr, pair.now != nullptr) + "</span></h3>\n<p>" +
                     html::words(join(pair.sizes, ", ")) + ". Drawn from " +
                     places_html(pair.either().places) + (pair.now == nullptr ? " of the old" : "") +
                     "</p>\n";
-  return out + side_by_side(pair.was, pair.now) + "</article>\n";
+  return out + pictures.side_by_side(pair.was, pair.now) + "</article>\n";
 }
 
 struct SizePages {
@@ -65,7 +88,7 @@ std::string page_words(const Picture* page) {
   return page == nullptr ? "none" : page->name.empty() ? "no number" : "page " + page->name;
 }
 
-std::string page_pair(const PagePair& pair) {
+std::string page_pair(const PagePair& pair, Pictures& pictures) {
   std::string title;
   if (pair.was != nullptr && pair.now != nullptr && page_words(pair.was) != page_words(pair.now))
     title = "Was " + page_words(pair.was) + ", now " + page_words(pair.now);
@@ -75,7 +98,7 @@ std::string page_pair(const PagePair& pair) {
   if (title == "no number") title = "Page without a number";
   return "<article class=\"pair page\">\n<h4>" + escaped(title) + " <span class=\"kind\">" +
          kind_of(pair.was != nullptr, pair.now != nullptr) + "</span></h4>\n" +
-         side_by_side(pair.was, pair.now) + "</article>\n";
+         pictures.side_by_side(pair.was, pair.now) + "</article>\n";
 }
 
 std::vector<SizePages> changed_pages(const State& was, const State& now,
@@ -164,11 +187,11 @@ std::string section(std::string_view id, std::string_view title, const std::stri
          "</section>\n";
 }
 
-std::string pages_html(const Found& found) {
+std::string pages_html(const Found& found, Pictures& pictures) {
   std::string out;
   for (const SizePages& size : found.pages) {
     out += "<h3>" + html::words(size.title) + "</h3>\n";
-    for (const PagePair& pair : size.changed) out += page_pair(pair);
+    for (const PagePair& pair : size.changed) out += page_pair(pair, pictures);
     if (size.moved > 0)
       out += "<p>" + counted(size.moved, "page differs", "pages differ") +
              " only in what runs along the edges, such as the number.</p>\n";
@@ -222,11 +245,13 @@ std::string to_html(const ProofPage& page, const canvas::FontSet& fonts) {
       lists += "<h2>" + html::words(size.title) + "</h2>\n" + lists_html(size.lists, nullptr);
     add("quantities", "Quantities", lists);
   }
+  Pictures pictures(fonts);
   std::string figures;
-  for (const FigurePair& pair : found.figures) figures += figure_pair(pair);
+  for (const FigurePair& pair : found.figures) figures += figure_pair(pair, pictures);
   add("figures", "Figures", figures);
-  add("pages", "Pages", pages_html(found));
-  out += "<nav>\n" + links + "</nav>\n</header>\n<main>\n" + body + "</main>\n</body>\n</html>\n";
+  add("pages", "Pages", pages_html(found, pictures));
+  out += "<nav>\n" + links + "</nav>\n</header>\n" + pictures.definitions() + "<main>\n" + body +
+         "</main>\n</body>\n</html>\n";
   return out;
 }
 

@@ -43,7 +43,7 @@ class Places {
     if (family == "mitre")
       for (const BorderDef& border : size_.borders)
         if (border.mitred) add(border.span);
-    if (family == "quilt" || family == "layout") add(size_.setting_span);
+    if (family == "quilt" || family == "layout") whole();
     if (out_.empty()) add(size_.span);
     if (out_.empty()) out_.push_back("pattern.yaml");
     return std::move(out_);
@@ -65,6 +65,12 @@ class Places {
     if (starts_with(file, head)) file.erase(0, head.size());
     std::string place = file + ':' + std::to_string(span.line);
     if (std::find(out_.begin(), out_.end(), place) == out_.end()) out_.push_back(std::move(place));
+  }
+
+  void whole() {
+    add(size_.setting_span);
+    if (size_.sashing) add(size_.sashing->span);
+    for (const BorderDef& border : size_.borders) add(border.span);
   }
 
   const BlockUse* use_named(const std::string& id) const {

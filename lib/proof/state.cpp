@@ -62,7 +62,10 @@ const std::vector<std::string>* FigurePlaces::find(const std::string& alt) const
 }
 
 std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
-                                     const canvas::FontSet& fonts, const Words& words) {
+                                     const canvas::FontSet& given,
+                                     const std::shared_ptr<const canvas::FontSet>& own_fonts,
+                                     const Words& words) {
+  const canvas::FontSet& fonts = own_fonts ? *own_fonts : given;
   const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts, words};
   std::vector<Picture> out;
   for (const std::string& address : figure_addresses(scene, size)) {
@@ -74,6 +77,8 @@ std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
     picture.places = places_of(plan, size, address);
     picture.width = figure->width;
     picture.height = figure->height;
+    picture.list = figure->list;
+    picture.own_fonts = own_fonts;
     picture.svg = canvas::to_svg(*figure->list, figure->width, figure->height, fonts);
     out.push_back(std::move(picture));
   }
@@ -89,7 +94,7 @@ Picture page_picture(const canvas::Page& page, const canvas::FontSet& fonts,
   picture.svg =
       canvas::to_svg(page.content, page.width, page.height, own_fonts ? *own_fonts : fonts);
   picture.own_fonts = std::move(own_fonts);
-  picture.list = std::make_shared<const canvas::DisplayList>(page.content);
+  picture.list = canvas::share(page.content);
   find_words(page.content, picture.words);
   std::sort(picture.words.begin(), picture.words.end());
   return picture;

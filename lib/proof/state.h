@@ -32,11 +32,11 @@ struct Picture {
   std::vector<std::string> places;
   double width = 0, height = 0;  // pt
   std::string svg;
+  canvas::ListRef list;
+  std::shared_ptr<const canvas::FontSet> own_fonts;  // none: those given
   // Of a page:
   std::vector<Spot> spots;
   std::vector<std::string> words;  // what it says, sorted
-  std::shared_ptr<const canvas::DisplayList> list;
-  std::shared_ptr<const canvas::FontSet> own_fonts;  // none: those given
 };
 
 struct SizeState {
@@ -60,7 +60,9 @@ std::vector<std::string> places_of(const Plan& plan, std::size_t size, const std
 
 // All figures of a size as pictures.
 std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
-                                     const canvas::FontSet& fonts, const Words& words);
+                                     const canvas::FontSet& fonts,
+                                     const std::shared_ptr<const canvas::FontSet>& own_fonts,
+                                     const Words& words);
 
 // Where figures come from, by what they show in words; nothing where two that show the same come
 // from different places.

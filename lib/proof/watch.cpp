@@ -199,8 +199,8 @@ void Watch::turn(const Files& files, const Look& look) {
   Stage stage(*this);
   Built built = builder_.build(seen, look, &stage);
   seen_ = seen.seen();
-  board_.put("messages",
-             text_of(messages_html(built.diagnostics, built.sources, builder_.folder())));
+  board_.put("messages", text_of(messages_html(built.diagnostics, built.sources, builder_.folder(),
+                                               Said::others)));
   if (built.state.whole && !built.diagnostics.has_errors()) {
     show_whole(std::move(built.state));
   } else {

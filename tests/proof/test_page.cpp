@@ -66,7 +66,7 @@ TEST_CASE("where nothing differs the page says so and shows no picture") {
   CHECK(summary(page, test_fonts()) == "Nothing differs.");
   const std::string html = to_html(page, test_fonts());
   CHECK(has(html, "Nothing differs."));
-  CHECK_FALSE(has(html, "<img"));
+  CHECK_FALSE(has(html, "role=\"img\""));
 }
 
 TEST_CASE("a changed block is shown before and after, with its quantities and their cause") {
@@ -98,7 +98,7 @@ TEST_CASE("an old side with errors is told of, with what can be shown") {
   CHECK(has(html, "Before (HEAD) has 1 error: nothing of it can be shown."));
   CHECK(has(html, "id=\"old-messages\""));
   CHECK(has(html, "<mark>drak</mark>"));
-  CHECK_FALSE(has(html, "<img"));
+  CHECK_FALSE(has(html, "role=\"img\""));
   // Where only the words are wrong, figures and quantities are compared all the same.
   PatternFiles words = tiles("title: Tiles\ndesigner: Jo\n", "{{size.depth}}\n");
   PatternFiles now = tiles();
@@ -127,7 +127,7 @@ TEST_CASE("where there was no pattern all is new") {
   CHECK(has(html, "Before (HEAD) has no pattern here: all is new."));
   CHECK(has(html, "All is new: "));
   CHECK(has(html, ">new</span>"));
-  CHECK_FALSE(has(html, "alt=\"Before: "));
+  CHECK_FALSE(has(html, "aria-label=\"Before"));
   CHECK(has(html, "id=\"quantities\""));
 }
 
@@ -143,7 +143,6 @@ TEST_CASE("a page fetches nothing, runs nothing and holds a pattern's text as te
   CHECK_FALSE(has(html, "<script"));
   CHECK(has(html, "&lt;script&gt;alert(1)&lt;/script&gt;"));
   CHECK(has(html, "content=\"default-src &#39;none&#39;; style-src &#39;sha256-"));
-  CHECK_FALSE(has(html, "http://www.w3.org/2000"));
   for (const char* reach : {"href=\"http", "src=\"http", "url(", "@import"})
     CHECK_FALSE(has(html, reach));
 }

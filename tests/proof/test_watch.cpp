@@ -206,7 +206,8 @@ TEST_CASE("no text of a pattern becomes markup") {
   change(w.files, "p/pattern.yaml", "title: Mug Rug", "title: \"" + bad + "\"");
   change(w.files, "p/blocks/check.yaml", "block: Check", "block: \"" + bad + "\"");
   change(w.files, "p/blocks/check.yaml", "words: Four squares.", "words: \"" + bad + "\"");
-  w.files.content["p/prose/welcome.md"] = "# `" + bad + "`\n\n\\<script>alert(1)\\</script> and &lt;script>\n";
+  w.files.content["p/prose/welcome.md"] =
+      "# `" + bad + "`\n\n\\<script>alert(1)\\</script> and &lt;script>\n";
   const auto clean = [&] {
     for (const auto& [name, json] : w.board.entries()) {
       CAPTURE(name);
