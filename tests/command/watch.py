@@ -90,6 +90,14 @@ def refusals(url):
 
 def main(program, pattern, folder):
     watch = subprocess.Popen([program, "watch", str(pattern)], stdout=subprocess.PIPE, text=True)
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit("it took too long"))
+    try:
+        use(program, watch, pattern, folder)
+    finally:
+        watch.kill()
+
+
+def use(program, watch, pattern, folder):
     url = watch.stdout.readline().strip()
     same("the address is of this machine", url.startswith("http://127.0.0.1:"), True)
     taken = subprocess.run([program, "watch", str(pattern), "--port", str(urllib.parse.urlsplit(url).port)],
