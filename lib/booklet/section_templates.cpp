@@ -1,7 +1,8 @@
 // Templates for the pieces that no ruler cuts, in their true size, over several pages if need be.
 //
 // Every page of templates shows the test squares: a page of small ones begins with them, a large
-// template has them in its midst or beside it.
+// template has them in its midst or beside it. A foundation that fills its page has no room for
+// them, as they must not be taken for seams: its words say what it measures itself.
 
 #include <algorithm>
 
@@ -33,6 +34,18 @@ std::string counts(const Writer& w, const TemplateUse& use) {
   return text;
 }
 
+// "Glass unit: print 3. Between its outer solid lines it measures 4 in × 6 in."
+std::string own_measure(const Writer& w, const TemplateUse& use) {
+  const dogear::Box box = bounds(w.scene.piecing.units[*use.foundation].outline);
+  const auto about = [&](const Exact& e) {
+    const Fraction f = e.round_nearest(32);
+    return (Exact(f) == e ? "" : w.words("about") + " ") + w.words.inches(f);
+  };
+  return counts(w, use) + " " +
+         w.words("foundation measures",
+                 {{"size", about(box.width()) + " × " + about(box.height())}});
+}
+
 struct Entry {
   Picture picture;
   Runs words;
@@ -61,6 +74,13 @@ class TemplatePages {
     return {column_.width() - squares_.picture.width - between, height() - words_room};
   }
   FigureRoom alone() const { return {column_.width(), height() - words_room}; }
+  // Of a foundation as wide as the column the dashed line may stand in the margin.
+  FigureRoom whole_page() const { return {column_.width() + 4, height() - words_room}; }
+
+  void squares_alone() {
+    Row squares = row_of({squares_});
+    column_.add_here(std::move(squares.box), std::move(squares.said));
+  }
 
   Runs small_words(const std::string& words) const {
     TextStyle style = column_.small();
@@ -169,16 +189,24 @@ void write_templates(Writer& w, Column& column) {
   templates.insert(templates.end(), foundations.begin(), foundations.end());
   TemplatePages pages(w, column, first);
   std::vector<Entry> small;
+  std::vector<std::pair<TemplateSheet, std::string>> filling;
   std::vector<const TemplateUse*> large;
   for (const TemplateUse& use : templates) {
     auto figure = whole_template(w.scene, w.size, use, pages.beside());
     if (!figure) figure = whole_template(w.scene, w.size, use, pages.below());
-    if (figure)
+    if (figure) {
       small.push_back({picture_of(*figure), pages.small_words(counts(w, use))});
+      continue;
+    }
+    if (use.foundation) figure = whole_template(w.scene, w.size, use, pages.whole_page());
+    if (figure)
+      filling.emplace_back(TemplateSheet{std::move(*figure), true}, own_measure(w, use));
     else
       large.push_back(&use);
   }
+  if (small.empty() && !filling.empty()) pages.squares_alone();
   pages.small(std::move(small));
+  for (const auto& [sheet, words] : filling) pages.large(sheet, column.plain(words));
   for (const TemplateUse* use : large) {
     TemplateSheets sheets = template_sheets(w.scene, w.size, *use, pages.alone());
     if (std::any_of(sheets.sheets.begin(), sheets.sheets.end(),

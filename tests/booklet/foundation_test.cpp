@@ -10,7 +10,7 @@ using namespace dogear;
 
 namespace {
 
-std::string words(const std::string& lines) {
+std::string words(const std::string& lines, const std::string& language = "en") {
   MemoryFiles files;
   DiskFiles disk;
   const std::string base = std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp/";
@@ -23,7 +23,11 @@ std::string words(const std::string& lines) {
   files.content["p/pattern.yaml"] = lines + files.content["p/pattern.yaml"];
   const auto c = help::compile("p", files);
   Diagnostics d;
-  const auto document = set_booklet(c->scene(), 0, help::letter(), d);
+  const auto style = load_template("letter", language, DiskFiles(), d);
+  REQUIRE(style);
+  Scene scene = c->scene();
+  const Scene own{scene.checked, scene.piecing, scene.quantities, scene.fonts, style->words};
+  const auto document = set_booklet(own, 0, *style, d);
   REQUIRE(document);
   std::string text = canvas::normal_fractions(help::words_of(*document));
   std::replace(text.begin(), text.end(), '\n', ' ');
@@ -40,11 +44,13 @@ std::size_t count(const std::string& text, const std::string& what) {
 
 TEST_CASE("a booklet tells once how to piece on paper, and the order of every unit") {
   const std::string text = words("");
-  for (const char* said : {"Piecing on a foundation", "the printed side faces you while you sew",
-                           "trim the seam allowance to 1/4 in", "Leave the paper in until",
-                           "On its paper foundation, lay ", "cut generously: ", "Foundations",
-                           "Glass unit: print 3.", "Point unit: print 3.", "Foundation paper",
-                           "for 9 foundations", "The squares measure exactly 1 in"}) {
+  for (const char* said :
+       {"Piecing on a foundation", "the printed side faces you while you sew",
+        "trim the seam allowance to 1/4 in", "Leave the paper in until",
+        "On its paper foundation, lay ", "cut generously: ", "Foundations", "Glass unit: print 3.",
+        "Point unit: print 3.", "Foundation paper", "for 9 foundations",
+        "Before you sew, measure the print: 4 in × 6 in between",
+        "The squares measure exactly 1 in"}) {
     INFO(said);
     CHECK(text.find(said) != std::string::npos);
   }
@@ -54,7 +60,7 @@ TEST_CASE("a booklet tells once how to piece on paper, and the order of every un
 }
 
 TEST_CASE("a German booklet tells it in German") {
-  const std::string text = words("language: de\n");
+  const std::string text = words("language: de\n", "de");
   for (const char* said : {"Auf Papier nähen", "Nähvorlagen", "3 Mal drucken", "großzügig",
                            "Legen Sie auf die Nähvorlage"}) {
     INFO(said);

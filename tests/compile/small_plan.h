@@ -33,6 +33,7 @@ inline Plan small_plan() {
   piece.letter = "A";
   piece.shape_words = "square";
   plan.piecing.pieces = {piece};
+  plan.piecing.sizes.resize(2);
 
   SizeQuantities quantities;
   quantities.finished_width = Fraction::of(45, 2);
