@@ -74,7 +74,9 @@ void put_numbers(Labels& labels, const TemplateParts& parts, double largest) {
     const std::string both = p.number + " · " + p.label;
     if (labels.put_inside(p.ring, both, style)) continue;
     if (labels.put_inside(p.ring, p.number, style)) continue;
-    labels.put_outside(deepest(p.ring), both, style);
+    LabelStyle outside = style;
+    outside.plate = true;  // it covers the end of the leader
+    labels.put_outside(deepest(p.ring), both, outside);
   }
 }
 
