@@ -12,6 +12,7 @@
 #include "compile/listing.h"
 #include "compile/printing.h"
 #include "cutting/sew_along.h"
+#include "diag/merge.h"
 #include "html/html.h"
 #include "pdf/pdf.h"
 #include "source/load.h"
@@ -86,12 +87,6 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
   return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};
-}
-
-void add_all(const Diagnostics& from, Diagnostics& to) {
-  for (const Diagnostic& d : from.all())
-    (d.severity == Severity::error ? to.error(d.code, d.span, d.message)
-                                   : to.warning(d.code, d.span, d.message)) = d;
 }
 
 // Makes each size, and beside them the technical edit: what the words say is compared with what was

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <set>
 
+#include "base/parallel.h"
 #include "cutting/batches.h"
 #include "cutting/border_cut.h"
 #include "cutting/cloth.h"
@@ -14,6 +15,7 @@
 #include "cutting/rounding.h"
 #include "cutting/strip_sets.h"
 #include "cutting/wants.h"
+#include "diag/merge.h"
 
 namespace dogear {
 
@@ -62,7 +64,14 @@ class CuttingPlanner {
     check_rounding(checked_, piecing_, cuts_, d_);
     check_reach(pattern_, piecing_, cuts_, d_);
     Quantities out;
-    for (const SizeSewing& sewing : piecing_.sizes) out.sizes.push_back(plan_size(sewing));
+    // Each size by itself; what is said is told in their order.
+    out.sizes.resize(piecing_.sizes.size());
+    std::vector<Diagnostics> said(piecing_.sizes.size());
+    in_parallel(piecing_.sizes.size(), [&](std::size_t i) {
+      out.sizes[i] =
+          CuttingPlanner(checked_, piecing_, cuts_, said[i]).plan_size(piecing_.sizes[i]);
+    });
+    for (const Diagnostics& of_size : said) add_all(of_size, d_);
     out.cuts = cuts_;
     if (d_.error_count() > before) return std::nullopt;
     check_fillers(checked_, piecing_, out, d_);

@@ -138,8 +138,9 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
   // symmetric do the patches decide.
   std::vector<std::pair<Polygon, Transform>> poses;
   const int step = placed.size() > 60 ? 6 : 1;
+  const Polygon own = tidy(unit.outline);
   for (int turn = 0; turn < 24; turn += step) {
-    Pose p = posed(unit.outline, turn);
+    Pose p = tidy_posed(own, turn);
     if (!poses.empty() && poses.front().first < p.shape) continue;
     if (!poses.empty() && p.shape < poses.front().first) poses.clear();
     poses.emplace_back(std::move(p.shape), p.from_own);
@@ -156,7 +157,7 @@ std::pair<Catalogue::Look, Transform> Catalogue::look_of(const SewnUnit& unit) c
                                 t.turn % (piece.directional ? 24
                                           : square          ? 6
                                                             : 12),
-                                tidy(t.apply(piece.shape)));
+                                tidy_moved(t, piece.shape));
     }
     std::sort(look.patches.begin(), look.patches.end());
     if (!best || look < best->first) best.emplace(std::move(look), transform);

@@ -33,6 +33,25 @@ Pose posed(const Polygon& shape, int turn) {
   return {tidy(full.apply(shape)), full};
 }
 
+Polygon tidy_moved(const Transform& t, const Polygon& shape) {
+  Polygon out = t.apply(shape);
+  if (out.corners.empty()) return out;
+  std::rotate(out.corners.begin(), std::min_element(out.corners.begin(), out.corners.end()),
+              out.corners.end());
+  return out;
+}
+
+Pose tidy_posed(const Polygon& shape, int turn) {
+  const Transform t = Transform::turned(turn);
+  Pose out{tidy_moved(t, shape), t};
+  const Point shift = Point{} - bounds(out.shape).least;
+  out.from_own = t.then(Transform::moved(shift));
+  // A shift keeps the order of corners.
+  for (Point& corner : out.shape.corners) corner = corner + shift;
+  for (Arc& arc : out.shape.arcs) arc.center = arc.center + shift;
+  return out;
+}
+
 Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
   if (is_rectangle(shape) && !in_strip_set) {
     // The longer side lies along the strip.

@@ -11,6 +11,9 @@ struct Pose {
   Transform from_own;
 };
 Pose posed(const Polygon& shape, int turn);
+// The same of a tidy shape, and a tidy shape moved and turned: tidy again, with less to look at.
+Pose tidy_posed(const Polygon& shape, int turn);
+Polygon tidy_moved(const Transform& t, const Polygon& shape);
 
 // The pose in which a shape is cut. Half a turn keeps a
 // piece's grain; rectangles, halves and quarters of a square, and shapes that a quarter turn makes

@@ -6,28 +6,17 @@
 #include "booklet/booklet.h"
 #include "booklet/proofread.h"
 #include "compile/errata.h"
+#include "diag/merge.h"
 #include "proof/seen.h"
 
 namespace dogear::proof {
 
-namespace {
-
-// A message made before, said again.
-void say_again(const Diagnostic& said, Diagnostics& diagnostics) {
-  Diagnostic& d = said.severity == Severity::error
-                      ? diagnostics.error(said.code, said.span, said.message)
-                      : diagnostics.warning(said.code, said.span, said.message);
-  d = said;
-}
-
-}  // namespace
-
 struct Builder::Kept {
   struct KeptPlan {
     SeenFiles::Seen seen;
-    std::size_t turn = 0;          // counts the plans, so that what is made of one names it
-    std::optional<Plan> plan;      // none: its errors are among `said`
-    std::vector<Diagnostic> said;  // behind the reading of files
+    std::size_t turn = 0;      // counts the plans, so that what is made of one names it
+    std::optional<Plan> plan;  // none: its errors are among `said`
+    Diagnostics said;          // behind the reading of files
   };
   std::optional<KeptPlan> plan;
   std::size_t turns = 0;
@@ -39,7 +28,7 @@ struct Builder::Kept {
     std::shared_ptr<const Template> style;  // none: errors were said
     std::shared_ptr<const canvas::FontSet> own_fonts;
     bool sound = false;
-    std::vector<Diagnostic> said;
+    Diagnostics said;
   };
   std::optional<KeptStyle> style;
 
@@ -72,6 +61,22 @@ struct Builder::Kept {
   std::optional<KeptFacts> facts;
 };
 
+namespace {
+
+// The size that is looked at, then the others.
+std::vector<std::size_t> in_order(const Pattern& pattern, const Look& look) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < pattern.sizes.size(); ++i) {
+    if (pattern.sizes[i].id == look.size)
+      out.insert(out.begin(), i);
+    else
+      out.push_back(i);
+  }
+  return out;
+}
+
+}  // namespace
+
 Builder::Builder(std::string folder, const canvas::FontSet& fonts)
     : folder_(std::move(folder)), fonts_(fonts), kept_(std::make_unique<Kept>()) {
   while (folder_.size() > 1 && folder_.ends_with('/')) folder_.pop_back();
@@ -95,16 +100,14 @@ const Plan* Builder::plan(Session& session, const Files& files) {
     const SeenFiles seen(files);
     Session fresh(seen);
     auto plan = make_plan(folder_, fresh);
+    kept = Kept::KeptPlan{seen.seen(), ++kept_->turns, std::move(plan), {}};
     const auto& all = fresh.diagnostics.all();
-    kept = Kept::KeptPlan{seen.seen(),
-                          ++kept_->turns,
-                          std::move(plan),
-                          {all.begin() + static_cast<std::ptrdiff_t>(read), all.end()}};
+    add_all({all.begin() + static_cast<std::ptrdiff_t>(read), all.end()}, kept->said);
   } else if (kept->plan) {
     kept->plan->checked.pattern.prose = std::move(pattern->prose);
     kept->plan->checked.pattern.files = std::move(pattern->files);
   }
-  for (const Diagnostic& d : kept->said) say_again(d, session.diagnostics);
+  add_all(kept->said, session.diagnostics);
   return kept->plan ? &*kept->plan : nullptr;
 }
 
@@ -112,25 +115,37 @@ const canvas::FontSet& Builder::fonts() const {
   return kept_->style && kept_->style->own_fonts ? *kept_->style->own_fonts : fonts_;
 }
 
-void Builder::figures(const Plan& plan, State& state) {
+void Builder::figures(const Plan& plan, const Look& look, State& state, Progress* progress) {
   auto& kept = kept_->figures;
   const std::size_t plan_turn = kept_->plan->turn, style_turn = kept_->style->turn;
   if (!kept || kept->plan_turn != plan_turn || kept->style_turn != style_turn) {
     kept = Kept::KeptFigures{plan_turn, style_turn, {}};
+    kept->by_size.resize(state.sizes.size());
     const Words& words = words_of(plan.pattern().language);
-    for (std::size_t i = 0; i < state.sizes.size(); ++i)
-      kept->by_size.push_back(figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words));
+    for (const std::size_t i : in_order(plan.pattern(), look)) {
+      kept->by_size[i] = figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words);
+      state.sizes[i].figures = kept->by_size[i];
+      if (progress != nullptr) progress->figures(state.sizes[i]);
+    }
   }
-  for (std::size_t i = 0; i < state.sizes.size(); ++i) {
-    state.sizes[i].figures = kept->by_size[i];
-    const FigurePlaces places(state.sizes[i].figures);
-    for (Picture& page : state.sizes[i].pages) find_spots(page, places);
-  }
+  for (std::size_t i = 0; i < state.sizes.size(); ++i) state.sizes[i].figures = kept->by_size[i];
 }
 
-bool Builder::pages(const Plan& plan, const Look& look, Session& session, State& state,
-                    Progress* progress) {
-  const Pattern& pattern = plan.pattern();
+void Builder::facts(const Plan& plan, Session& session, State& state) {
+  auto& facts = kept_->facts;
+  const std::size_t turn = kept_->plan->turn;
+  if (!facts || facts->plan_turn != turn) {
+    facts = Kept::KeptFacts{turn, {}, side_of_plan(folder_, plan, session)};
+    for (std::size_t i = 0; i < state.sizes.size(); ++i)
+      facts->lists.push_back(quantity_lists(plan, i));
+  }
+  for (std::size_t i = 0; i < state.sizes.size(); ++i) state.sizes[i].lists = facts->lists[i];
+  state.side = facts->side;
+  // Its sources are those of now, words and all.
+  state.side.sources = sources_within(folder_, session.sources);
+}
+
+bool Builder::style(const Pattern& pattern, Session& session) {
   auto& kept = kept_->style;
   if (!kept || kept->paper != pattern.paper || kept->language != pattern.language ||
       !kept->seen.same_in(session.files)) {
@@ -150,23 +165,23 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
     made.paper = pattern.paper;
     made.language = pattern.language;
     made.turn = ++kept_->turns;
-    made.said = said.all();
+    made.said = std::move(said);
     kept = std::move(made);
   }
-  for (const Diagnostic& d : kept->said) say_again(d, session.diagnostics);
-  if (!kept->sound) return false;
+  add_all(kept->said, session.diagnostics);
+  return kept->sound;
+}
+
+bool Builder::pages(const Plan& plan, const Look& look, Session& session, State& state,
+                    Progress* progress) {
+  const Pattern& pattern = plan.pattern();
+  const auto& kept = kept_->style;
   const canvas::FontSet& fonts = this->fonts();
 
   const std::size_t errors = session.diagnostics.error_count();
   const booklet::Photos photos = booklet::read_photos(pattern, session.files, session.diagnostics);
   const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts, kept->style->words};
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < pattern.sizes.size(); ++i) {
-    if (pattern.sizes[i].id == look.size)
-      order.insert(order.begin(), i);
-    else
-      order.push_back(i);
-  }
+  const std::vector<std::size_t> order = in_order(pattern, look);
   SectionMemory* memory = photos.empty() ? kept_->memory_for_now() : nullptr;
   // Messages are said in the order of the sizes, whichever is made first.
   std::vector<Diagnostics> said(order.size());
@@ -186,8 +201,7 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
       if (progress != nullptr) progress->page(size, at, pages.size(), size.pages[at]);
     }
   }
-  for (const Diagnostics& of_size : said)
-    for (const Diagnostic& d : of_size.all()) say_again(d, session.diagnostics);
+  for (const Diagnostics& of_size : said) add_all(of_size, session.diagnostics);
   std::vector<std::size_t> sizes(order.size());
   for (std::size_t i = 0; i < sizes.size(); ++i) sizes[i] = i;
   proofread(scene, sizes, kept->style->words, session.files, session.diagnostics);
@@ -204,24 +218,18 @@ Built Builder::build(const Files& files, const Look& look, Progress* progress) {
     state.title = made->pattern().title;
     for (const SizeDef& def : made->pattern().sizes)
       state.sizes.push_back({def.id, def.title, {}, {}, {}});
+    // Figures and quantities need no pages, so they are there first.
+    const bool styled = style(made->pattern(), session);
+    if (styled) figures(*made, look, state, progress);
+    facts(*made, session, state);
     const bool kept_errata = check_errata(*made, session);
-    const bool sound = pages(*made, look, session, state, progress);
+    const bool sound = styled && pages(*made, look, session, state, progress);
     state.whole = kept_errata && sound;
-    if (!sound) {
-      for (SizeState& size : state.sizes) size.pages.clear();
+    for (SizeState& size : state.sizes) {
+      if (!sound) size.pages.clear();
+      const FigurePlaces places(size.figures);
+      for (Picture& page : size.pages) find_spots(page, places);
     }
-    if (kept_->style->sound) figures(*made, state);
-    auto& facts = kept_->facts;
-    const std::size_t turn = kept_->plan->turn;
-    if (!facts || facts->plan_turn != turn) {
-      facts = Kept::KeptFacts{turn, {}, side_of_plan(folder_, *made, session)};
-      for (std::size_t i = 0; i < state.sizes.size(); ++i)
-        facts->lists.push_back(quantity_lists(*made, i));
-    }
-    for (std::size_t i = 0; i < state.sizes.size(); ++i) state.sizes[i].lists = facts->lists[i];
-    state.side = facts->side;
-    // Its sources are those of now, words and all.
-    state.side.sources = sources_within(folder_, session.sources);
   }
   settle(session, made != nullptr && kept_->style && kept_->style->sound);
   built.diagnostics = std::move(session.diagnostics);

@@ -32,10 +32,12 @@ struct Built {
   Sources sources;
 };
 
-// Told of each part as it is made, in this order: single pages of the size looked at, then all of
-// its pages, then its figures; the same of other sizes. Errors may still be found behind it.
+// Told of each part as it is made: the figures of each size where they are drawn anew, that looked
+// at first, then single pages, those of the size looked at first. Errors may still be found behind
+// it.
 struct Progress {
   virtual ~Progress() = default;
+  virtual void figures(const SizeState& size) = 0;
   virtual void page(const SizeState& size, std::size_t index, std::size_t pages,
                     const Picture& page) = 0;
 };
@@ -54,7 +56,9 @@ class Builder {
   const Plan* plan(Session& session, const Files& files);
   bool pages(const Plan& plan, const Look& look, Session& session, State& state,
              Progress* progress);
-  void figures(const Plan& plan, State& state);
+  bool style(const Pattern& pattern, Session& session);
+  void figures(const Plan& plan, const Look& look, State& state, Progress* progress);
+  void facts(const Plan& plan, Session& session, State& state);
   const canvas::FontSet& fonts() const;  // of the template, or those given
 
   std::string folder_;

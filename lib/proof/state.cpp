@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/parallel.h"
 #include "base/text.h"
 #include "canvas/svg.h"
 #include "drawing/figure.h"
@@ -66,23 +67,30 @@ std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
                                      const std::shared_ptr<const canvas::FontSet>& own_fonts,
                                      const Words& words) {
   const canvas::FontSet& fonts = own_fonts ? *own_fonts : given;
-  const Scene scene{plan.checked, plan.piecing, plan.quantities, fonts, words};
-  std::vector<Picture> out;
-  for (const std::string& address : figure_addresses(scene, size)) {
-    const auto figure = draw_figure(scene, size, address, side, side);
-    if (!figure || !figure->list) continue;
-    Picture picture;
-    picture.name = address;
-    picture.alt = figure->alt;
-    picture.places = places_of(plan, size, address);
-    picture.width = figure->width;
-    picture.height = figure->height;
-    picture.list = figure->list;
-    picture.own_fonts = own_fonts;
-    picture.svg = canvas::to_svg(*figure->list, figure->width, figure->height, fonts);
-    out.push_back(std::move(picture));
-  }
-  return out;
+  const std::vector<std::string> addresses =
+      figure_addresses({plan.checked, plan.piecing, plan.quantities, fonts, words}, size);
+  std::vector<Picture> all(addresses.size());
+  constexpr std::size_t parts = 4;
+  std::vector<canvas::FontSet> own;
+  for (std::size_t part = 0; part < parts; ++part) own.push_back(fonts.another());
+  in_parallel(parts, [&](std::size_t part) {
+    const Scene scene{plan.checked, plan.piecing, plan.quantities, own[part], words};
+    for (std::size_t i = part; i < addresses.size(); i += parts) {
+      const auto figure = draw_figure(scene, size, addresses[i], side, side);
+      if (!figure || !figure->list) continue;
+      Picture& picture = all[i];
+      picture.name = addresses[i];
+      picture.alt = figure->alt;
+      picture.places = places_of(plan, size, addresses[i]);
+      picture.width = figure->width;
+      picture.height = figure->height;
+      picture.list = figure->list;
+      picture.own_fonts = own_fonts;
+      picture.svg = canvas::to_svg(*figure->list, figure->width, figure->height, own[part]);
+    }
+  });
+  std::erase_if(all, [](const Picture& picture) { return picture.name.empty(); });
+  return all;
 }
 
 Picture page_picture(const canvas::Page& page, const canvas::FontSet& fonts,

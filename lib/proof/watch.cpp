@@ -56,6 +56,14 @@ class Watch::Stage : public Progress {
  public:
   explicit Stage(Watch& watch) : watch_(watch) {}
 
+  void figures(const SizeState& size) override {
+    if (!watch_.good_) return;  // at first the pages say more
+    watch_.board_.put("figures/" + size.id,
+                      watch_.figures_json(size, size_named(watch_.good_, size.id)));
+    watch_.board_.put("status", status("working", "Building …"));
+    watch_.board_.show();
+  }
+
   void page(const SizeState& size, std::size_t index, std::size_t pages,
             const Picture& page) override {
     const SizeState* was = size_named(watch_.good_, size.id);

@@ -103,6 +103,11 @@ void same(const Built& a, const Built& b) {
 struct Told : Progress {
   std::map<std::string, std::map<std::size_t, std::string>> pages;
   std::vector<std::pair<std::string, std::size_t>> order;
+  std::map<std::string, std::vector<Picture>> drawn;
+  void figures(const SizeState& size) override {
+    drawn[size.id] = size.figures;
+    CHECK(order.empty());  // before any page
+  }
   void page(const SizeState& size, std::size_t index, std::size_t, const Picture& page) override {
     pages[size.id][index] = page.svg;
     order.emplace_back(size.id, index);
@@ -134,6 +139,8 @@ TEST_CASE("a build after any edits is what a first build gives") {
       for (const SizeState& size : first.state.sizes)
         for (std::size_t i = 0; i < size.pages.size(); ++i)
           CHECK((told.pages[size.id][i] == size.pages[i].svg));
+      for (const SizeState& size : first.state.sizes)
+        if (told.drawn.contains(size.id)) same_pictures(told.drawn[size.id], size.figures);
     }
   }
   // Both were tried: what builds, and what does not.
