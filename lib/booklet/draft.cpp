@@ -1,7 +1,7 @@
 #include "booklet/draft.h"
 
 #include <algorithm>
-#include <set>
+#include <map>
 
 #include "base/text.h"
 #include "booklet/writer.h"
@@ -24,29 +24,43 @@ std::string plain(const std::string& text) {
   return out;
 }
 
-std::string step_paragraph(const Writer& w, std::size_t number, const StepWords& words,
-                           const std::string& make, const std::string& address) {
-  std::string out = "**" + std::to_string(number) + ".** " + plain(words.sew);
-  const auto add = [&](const std::string& sentence) {
-    if (!sentence.empty()) out += " " + plain(sentence);
-  };
-  add(words.press);
-  add(words.last);
-  add(words.alternate);
-  add(words.unequal);
-  for (const std::string& tip : words.tips) add(tip);
-  if (words.curved) add(w.words("curved seam"));
-  if (!make.empty()) out += " **" + w.words("make", {{"n", make}}) + "**";
-  return out + "\n![" + plain(w.words("draft step", {{"n", std::to_string(number)}})) +
-         "](figure:" + address + ")";
+std::string text_of(const booklet::Runs& runs, const std::string& without = {}) {
+  std::string out;
+  for (const booklet::Run& run : runs)
+    if (without.empty() || run.text != without) out += run.text;
+  return plain(std::string(trim(out)));
 }
 
 std::string tag_of(const std::string& name) { return "{{" + name + "}}"; }
 
-Draft draft_block(Writer& w, const BlockSewing& block) {
+// What a step says, its count as a tag, and its figure; below it what to mind.
+std::vector<std::string> step_paragraphs(const Writer& w, std::size_t number,
+                                         const std::vector<booklet::Runs>& said,
+                                         const std::string& count, const std::string& make,
+                                         const std::string& address) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < said.size(); ++i) {
+    const std::string text = text_of(said[i], count);
+    if (text.empty() && i > 0) continue;
+    std::string paragraph = i == 0 ? "**" + std::to_string(number) + ".** " + text : text;
+    const bool holds_count =
+        !count.empty() && std::any_of(said[i].begin(), said[i].end(),
+                                      [&](const booklet::Run& r) { return r.text == count; });
+    if (holds_count) paragraph += " **" + w.words("make", {{"n", tag_of(make)}}) + "**";
+    if (i == 0)
+      paragraph += "\n![" + plain(w.words("draft step", {{"n", std::to_string(number)}})) +
+                   "](figure:" + address + ")";
+    out.push_back(std::move(paragraph));
+  }
+  return out;
+}
+
+std::vector<std::string> block_paragraphs(Writer& w, const BlockSewing& block) {
   const std::string& use = w.pattern().uses[block.use].id;
-  Draft draft{"prose/blocks/" + use + ".md", {}};
+  const booklet::Column column = w.column();
+  std::vector<std::string> out;
   std::map<UnitId, std::size_t> numbers;
+  booklet::Warned warned;
   std::size_t n = 0;
   for (std::size_t i = 0; i < block.steps.size(); ++i) {
     const UnitId unit = block.steps[i];
@@ -55,48 +69,73 @@ Draft draft_block(Writer& w, const BlockSewing& block) {
     const StepWords words = step_words(w, unit, numbers);
     ++n;
     for (const UnitId made : together) numbers[made] = n;
-    const std::string make =
-        words.make.empty() ? ""
-                           : tag_of("make." + use + "." + slug(w.scene.piecing.units[unit].name));
-    draft.paragraphs.push_back(
-        step_paragraph(w, n, words, make, join({"step/", use, "/", std::to_string(i + 1)}, "")));
+    for (std::string& paragraph :
+         step_paragraphs(w, n, step_runs(w, column, words, warned), words.make,
+                         "make." + use + "." + slug(w.scene.piecing.units[unit].name),
+                         join({"step/", use, "/", std::to_string(i + 1)}, "")))
+      out.push_back(std::move(paragraph));
   }
-  return draft;
+  return out;
 }
 
-void draft_assembly(Writer& w, Draft& draft) {
-  const std::string& size = w.size_def().id;
-  draft.paragraphs.push_back("{{#" + size + "}}");
-  std::map<UnitId, std::size_t> numbers;
-  for (std::size_t i = 0; i < w.sewing().assembly.size(); ++i) {
+std::vector<std::string> assembly_paragraphs(Writer& w) {
+  const auto said = booklet::assembly_runs(w, w.column());
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < said.size(); ++i) {
     const UnitId unit = w.sewing().assembly[i];
-    const StepWords words = step_words(w, unit, numbers);
-    numbers[unit] = i + 1;
-    const bool many = w.sewing().make.at(unit) > 1;
-    const std::string make =
-        many ? tag_of("make.assembly." + slug(w.scene.piecing.units[unit].name)) : "";
-    draft.paragraphs.push_back(
-        step_paragraph(w, i + 1, words, make, "assembly/" + std::to_string(i + 1)));
+    const auto made = w.sewing().make.find(unit);
+    const std::string count =
+        made == w.sewing().make.end() ? "" : w.words("make", {{"n", std::to_string(made->second)}});
+    for (std::string& paragraph : step_paragraphs(
+             w, i + 1, said[i], count, "make.assembly." + slug(w.scene.piecing.units[unit].name),
+             "assembly/" + std::to_string(i + 1)))
+      out.push_back(std::move(paragraph));
   }
-  draft.paragraphs.push_back("{{/" + size + "}}");
+  return out;
 }
+
+// What the sizes say: once where they agree, else each between its own tags.
+struct BySize {
+  std::vector<std::pair<std::string, std::vector<std::string>>> said;
+
+  void add_to(std::vector<std::string>& out) const {
+    const bool alike = std::all_of(said.begin(), said.end(),
+                                   [&](const auto& s) { return s.second == said.front().second; });
+    for (const auto& [size, paragraphs] : said) {
+      if (!alike) out.push_back("{{#" + size + "}}");
+      out.insert(out.end(), paragraphs.begin(), paragraphs.end());
+      if (alike) return;
+      out.push_back("{{/" + size + "}}");
+    }
+  }
+};
 
 }  // namespace
 
 std::vector<Draft> draft_instructions(const Scene& scene, const Template& style,
                                       Diagnostics& diagnostics) {
-  std::vector<Draft> drafts;
-  Draft assembly{"prose/assembly.md", {}};
-  std::set<std::size_t> told;
+  std::vector<std::size_t> uses;  // in the order in which they are first sewn
+  std::map<std::size_t, BySize> blocks;
+  BySize tops;
+  std::string title;
   for (std::size_t size = 0; size < scene.piecing.sizes.size(); ++size) {
     Writer w(scene, size, style, diagnostics);
-    for (const BlockSewing& block : w.sewing().blocks)
-      if (!block.steps.empty() && told.insert(block.use).second)
-        drafts.push_back(draft_block(w, block));
-    if (size == 0) assembly.paragraphs.push_back("# " + w.words("assembly"));
-    draft_assembly(w, assembly);
+    const std::string& id = w.size_def().id;
+    title = w.words("assembly");
+    for (const BlockSewing& block : w.sewing().blocks) {
+      if (block.steps.empty()) continue;
+      if (!blocks.contains(block.use)) uses.push_back(block.use);
+      blocks[block.use].said.emplace_back(id, block_paragraphs(w, block));
+    }
+    tops.said.emplace_back(id, assembly_paragraphs(w));
   }
-  drafts.push_back(std::move(assembly));
+  std::vector<Draft> drafts;
+  for (const std::size_t use : uses) {
+    drafts.push_back({"prose/blocks/" + scene.checked.pattern.uses[use].id + ".md", {}});
+    blocks.at(use).add_to(drafts.back().paragraphs);
+  }
+  drafts.push_back({"prose/assembly.md", {"# " + title}});
+  tops.add_to(drafts.back().paragraphs);
   return drafts;
 }
 

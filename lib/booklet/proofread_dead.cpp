@@ -80,7 +80,8 @@ class Dead {
       if (printed.contains(path)) continue;
       Diagnostic& d = d_.warning("D460", {prose.path, 0, 0, 0, 0}, "no booklet prints this file");
       if (!starts_with(path, "prose/blocks/")) {
-        d.hints.push_back("name it under `booklet` where it should stand: `- " + path + "`");
+        d.hints.push_back("name it under `booklet` where it should stand: `- " + path + "`" +
+                          (path == "prose/assembly.md" ? ", in the place of `assembly`" : ""));
       } else if (!blocks) {
         d.hints.push_back("it is printed by the section `blocks`, which `booklet` leaves out");
       } else {

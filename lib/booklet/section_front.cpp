@@ -252,7 +252,11 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   for (const char* key :
        {"care cutter", "care ruler", "care pins", "care iron", "care feet", "care children"})
     point(w.words(key));
+  const std::size_t first = column.boxes.size();
   column.list(points);
+  // Cautions are read as one.
+  for (std::size_t i = first; i + 1 < column.boxes.size(); ++i)
+    column.boxes[i].keep_with_next = true;
 }
 
 }  // namespace dogear::booklet

@@ -291,4 +291,13 @@ void write_assembly(Writer& w, Column& column) {
   write_assembly_steps(w, column);
 }
 
+std::vector<std::vector<Runs>> assembly_runs(Writer& w, const Column& column) {
+  std::vector<std::vector<Runs>> out;
+  Warned warned;
+  BorderNotes borders(w);
+  for (const Step& step : assembly_steps(w))
+    out.push_back(step_card(w, column, step, borders.of(step.unit), warned).paragraphs);
+  return out;
+}
+
 }  // namespace dogear::booklet

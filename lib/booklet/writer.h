@@ -145,6 +145,8 @@ struct Warned {
 // The paragraphs of a step: what to do, and smaller what to mind.
 std::vector<Runs> step_runs(const Writer& writer, const Column& column, const StepWords& words,
                             Warned& warned);
+// The paragraphs of each step of the assembly, those of measuring a border among them.
+std::vector<std::vector<Runs>> assembly_runs(Writer& writer, const Column& column);
 bool is_row(const std::string& unit_name);
 bool is_border(const std::string& unit_name);         // or a part of one
 bool is_pieced_border(const std::string& unit_name);  // blocks in a row

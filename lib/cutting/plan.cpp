@@ -204,8 +204,9 @@ class CuttingPlanner {
       });
     };
     for (const BlockSewing& block : sewing.blocks) {
+      const bool filler = pattern_.blocks[pattern_.uses[block.use].block].filler;
       for (const UnitId unit : block.steps) {
-        if (holds(unit)) add(piecing_.units[unit].strip_set ? "fillers" : "blocks");
+        if (holds(unit)) add(filler ? "fillers" : "blocks");
       }
     }
     const SizeDef& def = pattern_.sizes[sewing.size];

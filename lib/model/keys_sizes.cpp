@@ -106,12 +106,15 @@ const KeyTable& backing() {
 }
 
 const KeyTable& batting() {
-  static const KeyTable table{"batting",
-                              "a batting",
-                              "Batting",
-                              "`batting` of a size.",
-                              {may("extra", length("0 in", "40 in"), "8 in", "6 in",
-                                   "how much longer and wider than the quilt it is")}};
+  static const KeyTable table{
+      "batting",
+      "a batting",
+      "Batting",
+      "`batting` of a size.",
+      {may("extra", length("0 in", "40 in"),
+           computed("8 in, or the backing's `extra` where that is less"), "6 in",
+           "how much longer and wider than the quilt it is; no more than "
+           "the backing")}};
   return table;
 }
 

@@ -131,8 +131,17 @@ void read_finish(MapReader& map, const Pattern& pattern, SizeDef& size, Diagnost
   }
   if (const Node* batting = map.may("batting")) {
     MapReader m(*batting, keys::batting(), d);
-    size.batting = BattingDef{m.length("extra"), batting->span};
+    const Exact usual = size.backing ? std::min(Exact(8), size.backing->extra) : Exact(8);
+    size.batting = BattingDef{m.length("extra", usual), batting->span};
     m.finish();
+    if (size.backing && size.batting->extra > size.backing->extra) {
+      Diagnostic& e = d.error("D148", batting->span,
+                              "the batting is " + about_inches(size.batting->extra) +
+                                  " larger than the quilt, and the backing only " +
+                                  about_inches(size.backing->extra));
+      e.notes.push_back({size.backing->span, "the backing is this one"});
+      e.hints.push_back("the backing shows all round when the layers lie on each other");
+    }
   }
   if (const Node* sleeve = map.may("hanging sleeve")) {
     MapReader m(*sleeve, keys::hanging_sleeve(), d);

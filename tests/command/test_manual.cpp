@@ -47,12 +47,14 @@ std::vector<Step> steps_of(const std::string& page) {
   return steps;
 }
 
-// Every place where the lines with a minus stand gets those with a plus.
+// Every place where the lines with a minus (or a blank) stand gets those with a plus (or a blank).
 void make_change(const fs::path& file, const std::string& diff) {
   std::string before, after, text = read(file);
   std::istringstream lines(diff);
-  for (std::string line; std::getline(lines, line);)
-    (line.at(0) == '-' ? before : after) += line.substr(1) + '\n';
+  for (std::string line; std::getline(lines, line);) {
+    if (line.at(0) != '+') before += line.substr(1) + '\n';
+    if (line.at(0) != '-') after += line.substr(1) + '\n';
+  }
   std::size_t at = text.find(before), found = 0;
   for (; at != std::string::npos; at = text.find(before, at + after.size()), ++found)
     text.replace(at, before.size(), after);
@@ -94,8 +96,8 @@ TEST_CASE("the tutorial, followed word by word, ends in a booklet") {
   const auto steps = steps_of(read(manual / "tutorial.md"));
   REQUIRE(steps.size() > 25);
   follow(steps, here.path());
-  for (const std::string name : {"out/my-stars-baby.pdf", "out/my-stars-wall.pdf", "problem.svg",
-                                 "path.svg", "out/my-stars.html", "out/my-stars-cover.png"})
+  for (const std::string name : {"out/pinwheels-baby.pdf", "out/pinwheels-wall.pdf", "problem.svg",
+                                 "path.svg", "out/pinwheels.html", "out/pinwheels-cover.png"})
     CHECK(fs::exists(here / name));
 }
 
@@ -104,9 +106,10 @@ TEST_CASE("the README's first pattern does what it says") {
   const auto steps = steps_of(read(project / "README.md"));
   REQUIRE(steps.size() >= 4);
   follow(steps, here.path());
-  CHECK(fs::exists(here / "out/my-stars-baby.pdf"));
-  change(here / "my-stars/blocks/pinwheel.yaml", "unit: 4 in\n", "unit: 3 in\nshape: square 3\n");
-  const Result told = run({"check", "my-stars"}, here.path());
+  CHECK(fs::exists(here / "out/first-quilt-baby.pdf"));
+  change(here / "first-quilt/blocks/pinwheel.yaml", "unit: 4 in\n",
+         "unit: 3 in\nshape: square 3\n");
+  const Result told = run({"check", "first-quilt"}, here.path());
   CHECK(told.code == 1);
   CHECK(has(told.err, "[D201]"));
 }
@@ -129,6 +132,35 @@ TEST_CASE("every command that the manual's other pages show runs") {
     follow(commands, here.path());
   }
   CHECK(tried >= 7);
+}
+
+TEST_CASE("every block that the manual shows whole compiles") {
+  std::size_t tried = 0;
+  for (const auto& entry : fs::directory_iterator(manual)) {
+    if (entry.path().extension() != ".md" || entry.path().filename() == "messages.md") continue;
+    const std::string page = read(entry.path());
+    const std::string open = "```yaml\nblock: ";
+    for (auto at = page.find(open); at != std::string::npos; at = page.find(open, at + 1)) {
+      const std::size_t from = at + 8;
+      const std::string block = page.substr(from, page.find("```", from) - from);
+      INFO(entry.path().string() + "\n" + block);
+      const Folder here;
+      write(here / "p/blocks/one.yaml", block);
+      const bool hexagons = has(block, "grid: triangle");
+      write(here / "p/pattern.yaml",
+            "title: P\ndesigner: D\nfabrics:\n  light: {colour: \"#ffffff\"}\n"
+            "  dark: {colour: \"#203060\"}\nrulers:\n  straight: {highest: 24 in}\n"
+            "  sixty: {angle: 60, highest: 12 in}\nblocks:\n  one: {block: one}\nsizes:\n  s:\n" +
+                std::string(hexagons ? "    setting: hexagon columns\n    ground: dark\n"
+                                       "    columns: [[one, one], [one]]\n"
+                                     : "    setting: rows\n    rows: [[one]]\n"));
+      const Result told = run({"check", "p"}, here.path());
+      INFO(told.err);
+      CHECK(told.code == 0);
+      ++tried;
+    }
+  }
+  CHECK(tried >= 1);
 }
 
 TEST_CASE("pages that the README and the manual lead to are there") {

@@ -17,7 +17,7 @@ TEST_CASE("the draft tells every step with its figure, and the booklet takes it"
   CHECK(has(block, "](figure:step/star/1)"));
   CHECK(has(block, "{{make.star.goose}}"));
   const std::string assembly = read(here.pattern / "prose/assembly.md");
-  CHECK(has(assembly, "{{#mini}}"));
+  CHECK(has(assembly, "Measure the top through its middle"));
   CHECK(has(assembly, "](figure:assembly/1)"));
 
   change(here.pattern / "pattern.yaml", "blocks, assembly]", "blocks, prose/assembly.md]");
@@ -73,6 +73,24 @@ TEST_CASE("a draft that was thrown away is not written again, a new block's is")
   const Result grown = here.dogear({"outline", "star"});
   CHECK(grown.code == 0);
   CHECK(has(grown.out, "star/prose/blocks/night.md\n"));
+}
+
+TEST_CASE("what sizes say in other words stands between their own tags, and is right in each") {
+  const Folder here;
+  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
+  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const std::string block = read(here / "wheels/prose/blocks/plum-wheel.md");
+  CHECK(has(block, "{{#baby}}"));
+  CHECK(has(block, "{{/wall}}"));
+  CHECK(has(block, "Do this twelve times."));
+  CHECK(has(block, "Do this four times."));
+  change(here / "wheels/pattern.yaml", "  - assembly\n", "  - prose/assembly.md\n");
+  const Result built = run({"build", "wheels"}, here.path());
+  INFO(built.err);
+  REQUIRE(built.code == 0);
+  const std::string wall = shell("pdftotext -layout wheels-wall.pdf -", here.path()).out;
+  CHECK(has(wall, "Do this four times."));
+  CHECK_FALSE(has(wall, "Do this twelve times."));
 }
 
 TEST_CASE("a faulty pattern has no outline") {

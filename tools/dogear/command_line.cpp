@@ -78,7 +78,8 @@ void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
                    "picture of a shop's page")
       ->check(CLI::IsMember({"pdf", "html", "listing"}))
       ->capture_default_str();
-  build->add_option("-o,--output", arguments.out, "Folder to write to; otherwise this one")
+  build
+      ->add_option("-o,--output", arguments.out, "Folder to write to; otherwise the one you are in")
       ->type_name("FOLDER");
   paper_option(build);
   build

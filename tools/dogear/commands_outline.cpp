@@ -62,6 +62,11 @@ int run_outline(const Arguments& arguments) {
       return run.end();
     run.print(path + '\n');
   }
+  if (!kept) {
+    run.print(
+        "These words are printed in the place of the program's own, but for the assembly:\n"
+        "write prose/assembly.md instead of assembly under `booklet` in pattern.yaml.\n");
+  }
   bool differs = false;
   if (kept) {
     for (const OutlineChange& change : compare_outlines(was, *drafts, hers)) {

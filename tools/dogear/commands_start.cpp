@@ -90,7 +90,7 @@ int run_start(const Arguments& arguments) {
   const std::string name = arguments.folder;
   run.print("\n" + name +
             " is a whole pattern. Typeset its booklets, then change what you like:\n" +
-            "  dogear build " + name + " -o " + (fs::path(name) / "out").string() + "\n");
+            "  dogear build " + name + " -o out\n");
   return run.end();
 }
 

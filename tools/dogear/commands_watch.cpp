@@ -32,6 +32,7 @@ int run_watch(const Arguments& arguments) {
   proof::Watch watch(arguments.folder, *fonts, board);
   const DiskFiles disk;
   bool goes_on = run.print(server.address() + '\n');
+  std::cerr << "Open this address in a browser of this machine; Ctrl-C ends it.\n";
   const bool printed = goes_on;
   while (goes_on) {
     watch.turn(disk, server.look());
