@@ -45,8 +45,9 @@ std::vector<std::string> sleeve_steps(const Writer& w, const Sleeve& s) {
 }  // namespace
 
 void write_finishing(Writer& w, Column& column) {
-  w.heading(column, 1, w.words("finishing"), "finishing");
   const SizeQuantities& q = w.quantities();
+  if (!q.backing && !q.binding && !q.batting && !q.sleeve) return;
+  w.heading(column, 1, w.words("finishing"), "finishing");
   if (q.backing) {
     const Backing& b = *q.backing;
     w.heading(column, 2, w.words("backing"), "finishing-backing");
@@ -124,8 +125,6 @@ void write_finishing(Writer& w, Column& column) {
     for (const std::string& how : sleeve_steps(w, *q.sleeve)) steps.push_back(column.plain(how));
     column.list(steps, true);
   }
-  if (!q.backing && !q.binding && !q.batting && !q.sleeve)
-    column.paragraph(w.words("no finishing"));
   if (q.backing) column.paragraph(w.words("label"));
 }
 

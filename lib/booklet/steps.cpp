@@ -353,6 +353,21 @@ class Sentences {
       out.sew +=
           " " + w_.words(at->tip ? "all with tip" : "all with edge", {{"fabric", at->fabric}});
     }
+    if (units.size() == 1 && !found->cut.reading && lies_turned(*found))
+      out.sew += " " + w_.words("turn as shown");
+  }
+
+  // Whether the strips of the shape, from its top, are not those of the set from its first.
+  bool lies_turned(const StripSet& set) const {
+    std::vector<std::pair<double, FabricId>> down;
+    for (const Input& in : unit_.inputs) {
+      if (!in.is_piece) return false;
+      const Piece& piece = w_.scene.piecing.pieces[in.piece];
+      down.emplace_back(middle_of(bounds(in.where.apply(piece.shape))).y, piece.fabric);
+    }
+    std::sort(down.begin(), down.end());
+    return !std::equal(down.begin(), down.end(), set.strips.begin(), set.strips.end(),
+                       [](const auto& a, const auto& b) { return a.second == b.first; });
   }
 
   // Where a seam allowance is pressed to, seen in the figure.

@@ -211,11 +211,15 @@ class Layout {
   }
 
   // Beside the upper end of a diagonal row: above the quilt, or to its right.
-  Spot above_end(const Rect& row, const Rect& words, double top, double scale) const {
+  Spot above_end(const Rect& row, const Rect& words, const Rect& all, double scale) const {
     const BlockPlace& any = top_.places.front();
     const Polygon& block = scene_.checked.parts.at(scene_.checked.block_parts.at(any.use)).outline;
     const double half = bounds(any.where.apply(block)).width().approx() / 2 * scale;
-    if (row.top < top + 0.01) return {row.right - half, -3 - words.height() / 2};
+    if (row.top < all.top + 0.01) {
+      // The row in the corner ends in a triangle half as wide as the others.
+      const bool corner = row.right > all.right - 0.01;
+      return {row.right - (corner ? half / 2 : half), -3 - words.height() / 2};
+    }
     const double width = top_.width.approx() * scale;
     return {width + 3 + words.width() / 2, row.top + half};
   }
@@ -238,17 +242,26 @@ class Layout {
     LabelStyle style;
     style.plate = false;
     const bool on_point = scene_.checked.pattern.sizes.at(size_).setting == Setting::on_point;
+    Rect all;
+    for (const RowPlace& place : places) all.add(place.box);
     std::size_t position = 0;
     for (const RowPlace& place : places) {
       ++position;
       if (!on_point && place.box.width() < width * 0.4) continue;
       const std::string words = row_words(scene_, place.unit, position);
       const Rect m = taken.measure(words, 6.5, style);
-      const Spot at = on_point ? above_end(place.box, m, places.front().box.top, scale)
+      const Spot at = on_point ? above_end(place.box, m, all, scale)
                                : Spot{-3 - m.width() / 2, place.box.center().y};
-      const Rect wanted =
-          Rect::of(at.x - m.width() / 2, at.y - m.height() / 2, m.width(), m.height());
-      if (taken.is_free(wanted)) taken.put_at(at, words, 6.5, style);
+      // No row goes without its name: where two are near, the second moves along the edge.
+      const bool level = on_point && at.y < 0;
+      for (const double by : {0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 18.0, -18.0, 24.0, -24.0}) {
+        const Spot here = level ? Spot{at.x + by, at.y} : Spot{at.x, at.y + by};
+        const Rect wanted =
+            Rect::of(here.x - m.width() / 2, here.y - m.height() / 2, m.width(), m.height());
+        if (!taken.is_free(wanted)) continue;
+        taken.put_at(here, words, 6.5, style);
+        break;
+      }
     }
     taken.paint(list);
   }
