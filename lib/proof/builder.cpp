@@ -209,10 +209,11 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
 }
 
 Built Builder::build(const Files& files, const Look& look, Progress* progress) {
-  Session session(files);
+  const FencedFiles inside(files, folder_);
+  Session session(inside);
   Built built;
   State& state = built.state;
-  const Plan* made = plan(session, files);
+  const Plan* made = plan(session, inside);
   if (made != nullptr) {
     state.planned = true;
     state.title = made->pattern().title;

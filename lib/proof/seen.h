@@ -28,6 +28,11 @@ class SeenFiles : public Files {
     if (fresh) at->second = files_->list(folder);
     return at->second;
   }
+  std::string leads_to(const std::string& path) const override {
+    const auto [at, fresh] = seen_.led.try_emplace(path);
+    if (fresh) at->second = files_->leads_to(path);
+    return at->second;
+  }
   bool write(const std::string&, std::string_view, std::string& error) override {
     error = "these files are only read";
     return false;
@@ -36,11 +41,14 @@ class SeenFiles : public Files {
   struct Seen {
     std::map<std::string, std::optional<std::string>> read;
     std::map<std::string, std::vector<std::string>> listed;
+    std::map<std::string, std::string> led;  // where links lead
     // Whether other files give the same; `except` names paths that may hold other words.
     template <typename Except>
     bool same_in(const Files& files, const Except& except) const {
       for (const auto& [folder, names] : listed)
         if (files.list(folder) != names) return false;
+      for (const auto& [path, end] : led)
+        if (files.leads_to(path) != end) return false;
       std::string ignored;
       for (const auto& [path, text] : read) {
         const auto now = files.read(path, ignored);

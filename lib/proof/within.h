@@ -23,6 +23,9 @@ class FilesWithin : public Files {
   std::vector<std::string> list(const std::string& folder) const override {
     return is_inside(folder) ? inside_.list(folder) : disk_.list(folder);
   }
+  std::string leads_to(const std::string& path) const override {
+    return is_inside(path) ? path : disk_.leads_to(path);
+  }
 
  private:
   bool is_inside(const std::string& path) const {

@@ -154,6 +154,33 @@ TEST_CASE("a size that is gone is taken off the board") {
   CHECK(w.entry("sizes")["sizes"].size() == 1);
 }
 
+namespace {
+
+// Files of which one is a link.
+struct LinkedFiles : PatternFiles {
+  std::string link, end;
+  std::string leads_to(const std::string& path) const override {
+    return path == link ? end : PatternFiles::leads_to(path);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a link out of the folder is not read, and what takes its place is seen") {
+  LinkedFiles files;
+  files.content = tiles().content;
+  files.link = "p/prose/welcome.md";
+  files.end = "elsewhere/secret.md";
+  Board board;
+  Watch watch{"p", test_fonts(), board};
+  watch.turn(files, {});
+  CHECK(Json::parse(board.entries().at("status"))["state"] == "broken");
+  CHECK(has(board.entries().at("errors"), "leads out of the folder"));
+  files.end = files.link;
+  watch.turn(files, {});
+  CHECK(Json::parse(board.entries().at("status"))["state"] == "fresh");
+}
+
 TEST_CASE("a reader is given what changed since it read, at its own pace") {
   Board board;
   CHECK_FALSE(board.read(0, 0));
