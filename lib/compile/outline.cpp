@@ -42,7 +42,8 @@ std::vector<Draft> read_outline(std::string_view text) {
     if (!paragraph.empty() && !out.empty()) out.back().paragraphs.push_back(paragraph);
     paragraph.clear();
   };
-  for (const std::string& line : split(std::string(text), '\n')) {
+  for (std::string line : split(std::string(text), '\n')) {
+    if (line.ends_with('\r')) line.pop_back();
     if (starts_with(line, head) && line.ends_with(tail)) {
       end();
       out.push_back({line.substr(head.size(), line.size() - head.size() - tail.size()), {}});
@@ -54,6 +55,11 @@ std::vector<Draft> read_outline(std::string_view text) {
   }
   end();
   return out;
+}
+
+bool is_outline(std::string_view text) {
+  const std::string_view line = text.substr(0, text.find('\n'));
+  return starts_with(line, std::string(head) + "prose/") && trim(line).ends_with(trim(tail));
 }
 
 std::vector<OutlineChange> compare_outlines(const std::vector<Draft>& was,

@@ -18,6 +18,8 @@ inline constexpr const char* outline_name = "outline.md";  // in the pattern's f
 // pattern, so that a later draft can be compared with it.
 std::string outline_text(const std::vector<Draft>& drafts);
 std::vector<Draft> read_outline(std::string_view text);
+// Whether a text is such a draft, and not the designer's own.
+bool is_outline(std::string_view text);
 
 struct OutlineChange {
   std::string path;

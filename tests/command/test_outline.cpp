@@ -101,4 +101,27 @@ TEST_CASE("a faulty pattern has no outline") {
   CHECK_FALSE(fs::exists(here.pattern / "prose/blocks"));
 }
 
+TEST_CASE("what is hers or lies elsewhere is not written over by a draft") {
+  const StarFolder here;
+  const fs::path own = here.pattern / "outline.md", elsewhere = here.folder / "elsewhere";
+  write(own, "# My plan\n");
+  const Result told = here.dogear({"outline", "star"});
+  CHECK(told.code == 3);
+  CHECK(has(told.err, "star/outline.md cannot be written: it is no draft"));
+  CHECK(read(own) == "# My plan\n");
+  CHECK_FALSE(fs::exists(here.pattern / "prose/assembly.md"));
+
+  fs::remove(own);
+  write(elsewhere / "letter.md", "Dear Jo\n");
+  fs::create_symlink("../elsewhere/letter.md", own);
+  CHECK(here.dogear({"outline", "star"}).code == 3);
+  CHECK(read(elsewhere / "letter.md") == "Dear Jo\n");
+
+  fs::remove(own);
+  fs::remove(elsewhere / "letter.md");
+  fs::create_symlink("../../elsewhere", here.pattern / "prose/blocks");
+  CHECK(here.dogear({"outline", "star"}).code == 3);
+  CHECK(fs::is_empty(elsewhere));
+}
+
 }  // namespace dogear::test

@@ -27,6 +27,16 @@ std::string told(const OutlineChange& change, const std::string& folder) {
   return out + first_line(change.paragraph) + '\n';
 }
 
+// Whether nothing is there, not even what could not be read, and the folder would hold the file.
+bool is_free(Invocation& run, const std::string& path, const std::string& folder) {
+  std::error_code ignored;
+  if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored)))
+    return run.cannot_write(path, "what is there cannot be read");
+  if (!lies_within(run.session().files, folder, path))
+    return run.cannot_write(path, "a link on its way leads out of the folder");
+  return true;
+}
+
 }  // namespace
 
 int run_outline(const Arguments& arguments) {
@@ -47,6 +57,11 @@ int run_outline(const Arguments& arguments) {
   }
   const std::string kept_path = arguments.folder + '/' + outline_name;
   const auto kept = inside.read(kept_path, unread);
+  if (kept && !is_outline(*kept)) {
+    run.cannot_write(kept_path, "it is no draft that dogear has kept; give it another name");
+    return run.end();
+  }
+  if (!kept && !is_free(run, kept_path, arguments.folder)) return run.end();
   const std::vector<Draft> was = kept ? read_outline(*kept) : std::vector<Draft>();
 
   // Files that are not there yet; those of hers are never touched.
@@ -57,7 +72,8 @@ int run_outline(const Arguments& arguments) {
                              });
     if (thrown_away && !arguments.renew) continue;  // she did not want it
     const std::string path = arguments.folder + '/' + draft.path;
-    if (!run.make_folder(std::filesystem::path(path).parent_path().string()) ||
+    if (!is_free(run, path, arguments.folder) ||
+        !run.make_folder(std::filesystem::path(path).parent_path().string()) ||
         !run.write(path, file_text(draft)))
       return run.end();
     run.print(path + '\n');

@@ -40,13 +40,13 @@ class Invocation {
   bool write(const std::string& path, std::string_view content);
   // The same, but a file that holds just this is left alone, its time too.
   bool renew(const std::string& path, std::string_view content);
+  bool cannot_write(const std::string& path, const std::string& reason);  // false
   bool print(std::string_view content);
   // To the file asked for, or to standard output.
   int deliver(std::string_view content);
 
  private:
   bool said(std::string_view code) const;
-  bool cannot_write(const std::string& path, const std::string& reason);
 
   const Arguments& arguments_;
   Streams streams_;
