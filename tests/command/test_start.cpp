@@ -67,6 +67,26 @@ TEST_CASE("any name of a folder gives a title that YAML reads as it is") {
   }
 }
 
+TEST_CASE("the command that start proposes can be typed as it is") {
+  for (const std::string name : {"my stars", "it's", "$(echo)", "-x", "plain"}) {
+    CAPTURE(name);
+    const Folder here;
+    const Result started = run({"start", "--", name}, here.path());
+    REQUIRE(started.code == 0);
+    const std::string command = started.out.substr(started.out.find("  dogear ") + 9);
+    CHECK(shell(program.string() + ' ' + command, here.path()).code == 0);
+    CHECK(fs::is_directory(here / name / "out"));
+  }
+}
+
+TEST_CASE("a folder without a name is none, and one whose name is no text has a plain title") {
+  const Folder here;
+  CHECK(run({"start", ""}, here.path()).code == 2);
+  CHECK(fs::is_empty(here.path()));
+  REQUIRE(run({"start", "bad\xff"}, here.path()).code == 0);
+  CHECK(run({"check", "bad\xff"}, here.path()).code == 0);
+}
+
 TEST_CASE("where not all can be written nothing stays") {
   const Folder here;
   write(here / "file", "");

@@ -1,5 +1,6 @@
 // `dogear start`: a small whole pattern to begin with.
 
+#include <algorithm>
 #include <filesystem>
 #include <iostream>
 
@@ -28,7 +29,7 @@ std::string title_of(const std::string& folder) {
       first = false;
     }
   }
-  return trim(title).empty() ? "My Quilt" : std::string(trim(title));
+  return trim(title).empty() || !is_utf8(title) ? "My Quilt" : std::string(trim(title));
 }
 
 // As a YAML scalar in double quotes: any name of a folder may hold what YAML would read otherwise.
@@ -41,6 +42,19 @@ std::string quoted(const std::string& text) {
   return out + '"';
 }
 
+// As a word of a command to be typed.
+std::string typed(std::string word) {
+  if (starts_with(word, "-")) word.insert(0, "./");
+  const auto plain = [](char c) {
+    return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' ||
+           c == '.' || c == '-' || c == '_' || static_cast<unsigned char>(c) >= 0x80;
+  };
+  if (std::all_of(word.begin(), word.end(), plain)) return word;
+  std::string out = "'";
+  for (const char c : word) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + '\'';
+}
+
 std::string filled(std::string text, const std::string& title) {
   constexpr std::string_view tag = "{{title}}";
   if (const auto at = text.find(tag); at != std::string::npos) text.replace(at, tag.size(), title);
@@ -51,6 +65,10 @@ std::string filled(std::string text, const std::string& title) {
 
 int run_start(const Arguments& arguments) {
   Invocation run(arguments);
+  if (arguments.folder.empty()) {
+    std::cerr << "dogear: `start` wants the name of a new folder\n";
+    return wrong_usage;
+  }
   std::error_code error;
   fs::path folder = fs::weakly_canonical(arguments.folder, error);
   if (folder.filename().empty()) folder = folder.parent_path();
@@ -88,9 +106,9 @@ int run_start(const Arguments& arguments) {
   }
   for (const fs::path& path : written) run.print(path.string() + '\n');
   const std::string name = arguments.folder;
-  run.print("\n" + name +
-            " is a whole pattern. Typeset its booklets, then change what you like:\n" +
-            "  dogear build " + name + " -o out\n");
+  run.print(
+      "\n" + name + " is a whole pattern. Typeset its booklets, then change what you like:\n" +
+      "  dogear build " + typed(name) + " -o out\n");
   return run.end();
 }
 
