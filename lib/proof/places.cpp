@@ -28,6 +28,7 @@ class Places {
     if (family == "step" || family == "tip") step(second, n);
     if (family == "assembly" && n >= 1 && n <= sewing_.assembly.size())
       add(plan_.piecing.units[sewing_.assembly[n - 1]].span);
+    if (family == "foundation") foundation(n);
     if (second == "coloring" && n >= 1 && n <= pattern_.colorings.size())
       add(pattern_.colorings[n - 1].span);
     else if (second == "strip-set")
@@ -96,6 +97,18 @@ class Places {
       block(id);
     else if (const BlockUse* use = use_named(id))
       add(use->span);
+  }
+
+  // Counted as they are drawn: those of the blocks, then those of the assembly.
+  void foundation(std::size_t n) {
+    std::size_t count = 0;
+    const auto look = [&](UnitId id) {
+      const SewnUnit& unit = plan_.piecing.units[id];
+      if (unit.foundation && ++count == n) add(unit.span);
+    };
+    for (const BlockSewing& sewn : sewing_.blocks)
+      for (const UnitId id : sewn.steps) look(id);
+    for (const UnitId id : sewing_.assembly) look(id);
   }
 
   void strip_set(std::size_t n) {

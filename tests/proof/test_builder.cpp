@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <random>
+#include <set>
 
 #include "proof/builder.h"
 #include "proof/markup.h"
@@ -183,6 +184,17 @@ TEST_CASE("every figure names a line of the source that is there") {
       }
     }
   }
+}
+
+TEST_CASE("a foundation is drawn from the unit that is sewn on it") {
+  PatternFiles files;
+  files.add(std::filesystem::path(DOGEAR_ROOT) / "tests/patterns/base/lamp", "l");
+  const Built built = Builder("l", test_fonts()).build(files, {});
+  std::set<std::string> places;
+  for (const Picture& figure : built.state.sizes.at(0).figures)
+    if (figure.name.starts_with("foundation/")) places.insert(figure.places.front());
+  CHECK(places.size() == 2);  // the point's mirror image is written with the point
+  for (const std::string& place : places) CHECK(place.starts_with("blocks/lamp.yaml:"));
 }
 
 TEST_CASE("figures of a block name its file, and pages know their figures") {
