@@ -16,8 +16,8 @@ struct Draft {
   std::vector<std::string> paragraphs;  // without the empty lines between them
 };
 
-// One for the steps of each block and one for the assembly. Where sizes differ in what they say, each
-// has its words between its own tags.
+// One for the steps of each block and one for the assembly. Where sizes differ in what they say,
+// each has its words between its own tags.
 std::vector<Draft> draft_instructions(const Scene& scene, const Template& style,
                                       Diagnostics& diagnostics);
 

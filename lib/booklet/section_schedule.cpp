@@ -199,11 +199,10 @@ void write_schedule(Writer& w, Column& column) {
   const auto along =
       plan_sew_along(w.scene.checked, w.scene.piecing, w.scene.quantities, w.size, w.diagnostics);
   if (!along) return;
-  // A plan by the month is for quilts whose blocks are made in several.
-  std::size_t with_blocks = 0;
-  for (const MonthPlan& plan : along->months)
-    if (!plan.blocks.empty()) ++with_blocks;
-  if (with_blocks < 2) return;
+  // A plan by the month is for quilts of several blocks.
+  std::size_t blocks = 0;
+  for (const MonthPlan& plan : along->months) blocks += plan.blocks.size();
+  if (blocks < 2) return;
   w.heading(column, 1, w.words("schedule"), "schedule");
   column.paragraph(w.words("schedule intro"));
   for (const MonthPlan& plan : along->months) month(w, column, plan);

@@ -98,7 +98,7 @@ const KeyTable& backing() {
            "as it is printed"),
        may("width", length("6 in", "200 in"), computed("the pattern's `usable width`"), "44 in",
            "its usable width"),
-       may("extra", length("0 in", "40 in"), "8 in", "6 in",
+       may("extra", length("0 in", "40 in"), "8 in", "10 in",
            "how much longer and wider than the quilt it is"),
        may("wide", length("6 in", "200 in"), none, "108 in",
            "the usable width of wide cloth that is quoted beside")}};

@@ -184,9 +184,9 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
 
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
   check_says(words(pattern("harbor-lights"), 0),
-             {"F11 and F11R. Square the end of the strip. Mark 3 in along one long edge. Lay the "
-              "side of the 60° ruler, blunt tip, through the mark so that the other edge measures "
-              "about 3/8 in; cut.",
+             {"F11 and F11R. Square the end of the strip. Mark 3 in along one long edge. Lay a "
+              "slanted side of the ruler (60° ruler, blunt tip) through the mark so that the other "
+              "edge measures about 3/8 in; cut.",
               "With the squared end at your left, mark the lower edge for F11R and the upper edge "
               "for F11.",
               "cut both from a single layer, right side up"});

@@ -139,6 +139,8 @@ TEST_CASE("the booklets of the patterns are sound") {
         if (is == std::string::npos || !dogear::starts_with(line, size + ' ')) continue;
         const std::size_t name = size.size() + 1;
         CAPTURE(line);
+        // One block is not planned by the month.
+        if (dogear::starts_with(line.substr(name), "month.") && !has(text, "January")) continue;
         for (const std::string& words :
              as_printed(line.substr(name, is - name), line.substr(is + 3))) {
           const std::string said = german ? in_german(words) : words;

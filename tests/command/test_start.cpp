@@ -75,7 +75,7 @@ TEST_CASE("the command that start proposes can be typed as it is") {
     REQUIRE(started.code == 0);
     const std::string command = started.out.substr(started.out.find("  dogear ") + 9);
     CHECK(shell(program.string() + ' ' + command, here.path()).code == 0);
-    CHECK(fs::is_directory(here / name / "out"));
+    CHECK(fs::is_directory(here / "out"));
   }
 }
 

@@ -111,7 +111,7 @@ TEST_CASE("people read the lists in the language of the pattern, programs read o
   const Plan plan = test::whole_plan("patterns/uferwiese");
   for (const ListFormat format : {ListFormat::text, ListFormat::markdown}) {
     const std::string text = print_quantities(plan, {0}, format);
-    for (const char* said : {"Stoffe", "Zuschnitt", "Streifensätze, Einfassung", "6 1/2\u2033",
+    for (const char* said : {"Stoffe", "Zuschnitt", "Blöcke, Einfassung", "6 1/2\u2033",
                              "39\u2033 für Streifensatz 1", "9 von A1", "Kanten quer"}) {
       INFO(said);
       CHECK(text.find(said) != std::string::npos);
@@ -123,6 +123,6 @@ TEST_CASE("people read the lists in the language of the pattern, programs read o
     }
   }
   const auto json = nlohmann::json::parse(print_quantities(plan, {0}, ListFormat::json));
-  CHECK(json.at("sizes").at(0).at("fabrics").at(0).at("used_for") == "fillers, binding");
+  CHECK(json.at("sizes").at(0).at("fabrics").at(0).at("used_for") == "blocks, binding");
   CHECK(print_quantities(plan, {0}, ListFormat::csv).find("used for") != std::string::npos);
 }

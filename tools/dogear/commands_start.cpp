@@ -106,9 +106,9 @@ int run_start(const Arguments& arguments) {
   }
   for (const fs::path& path : written) run.print(path.string() + '\n');
   const std::string name = arguments.folder;
-  run.print(
-      "\n" + name + " is a whole pattern. Typeset its booklets, then change what you like:\n" +
-      "  dogear build " + typed(name) + " -o out\n");
+  run.print("\n" + name +
+            " is a whole pattern. Typeset its booklets, then change what you like:\n" +
+            "  dogear build " + typed(name) + " -o out\n");
   return run.end();
 }
 
