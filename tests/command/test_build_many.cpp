@@ -82,6 +82,20 @@ TEST_CASE("a booklet in which nothing changed is left untouched, but for make") 
   CHECK(has(depfile, "out/two-mini.pdf: \\\n  two/blocks/star.yaml"));
 }
 
+TEST_CASE("a booklet that two patterns would write is written for the first alone") {
+  const ThreeStars here;
+  fs::rename(here.folder / "one", here.folder / "star");
+  fs::rename(here.folder / "two", here.folder / "star-wall");
+  change(here.folder / "star/pattern.yaml", "  mini:", "  wall-mini:");
+  const Result told = here.dogear({"build", "star", "star-wall", "-o", "out"});
+  CHECK(told.code == 2);
+  CHECK(has(told.err, "star and star-wall would both write out/star-wall-mini.pdf"));
+  CHECK(booklets(here.folder / "out") == std::vector<fs::path>{"star-wall-mini.pdf"});
+  REQUIRE(here.dogear({"build", "star", "-o", "alone"}).code == 0);
+  CHECK(read(here.folder / "out/star-wall-mini.pdf") ==
+        read(here.folder / "alone/star-wall-mini.pdf"));
+}
+
 TEST_CASE("two folders whose booklets would have one name are refused") {
   const ThreeStars here;
   copy_folder(here.folder / "one", here.folder / "other" / "one");

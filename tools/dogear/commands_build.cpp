@@ -3,8 +3,10 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <deque>
 #include <filesystem>
 #include <iostream>
+#include <map>
 #include <mutex>
 #include <sstream>
 
@@ -30,29 +32,54 @@ struct Told {
   bool done = false;
 };
 
-int build_one(const Arguments& arguments, const canvas::FontSet& fonts, Streams streams,
-              Built& built) {
-  Invocation run(arguments, streams);
-  const auto booklets = compile(arguments.folder, run.options(), fonts, run.session());
-  if (!booklets || !run.make_folder(arguments.out)) return run.end();
-  for (const Output& output : booklets->outputs)
-    built.targets.push_back((fs::path(arguments.out) / output.name).string());
-  built.sources = booklets->sources;
-  if (arguments.paper.ends_with(".yaml")) built.sources.push_back(arguments.paper);
-  // The depfile goes first: a PDF that make takes for new never lacks its own. For make a booklet
-  // is renewed even where nothing in it changed.
-  const bool for_make = !arguments.depfile.empty();
-  if (for_make && arguments.folders.size() == 1 &&
-      !run.write(arguments.depfile, depfile_text(built.targets, built.sources)))
-    return run.end();
-  for (std::size_t i = 0; i < built.targets.size(); ++i) {
-    const std::string& bytes = booklets->outputs[i].bytes;
-    if (!(for_make ? run.write(built.targets[i], bytes) : run.renew(built.targets[i], bytes)))
-      break;
-    if (!run.print(built.targets[i] + '\n')) break;
+// A pattern being built: made beside others, then written in its turn.
+class Job {
+ public:
+  Job(const Arguments& arguments, Streams streams)
+      : arguments_(arguments), run_(arguments_, streams) {}
+
+  void make(const canvas::FontSet& fonts) {
+    booklets_ = compile(arguments_.folder, run_.options(), fonts, run_.session());
   }
-  return run.end(arguments.size.empty());
-}
+
+  // `taken` has the files that patterns before it wrote, and which pattern that was.
+  int write(std::map<std::string, std::string>& taken) {
+    if (!booklets_ || !run_.make_folder(arguments_.out)) return run_.end();
+    for (const Output& output : booklets_->outputs) {
+      const std::string target = (fs::path(arguments_.out) / output.name).string();
+      const auto [other, fresh] = taken.emplace(target, arguments_.folder);
+      if (!fresh) {
+        run_.err() << "dogear: " << other->second << " and " << arguments_.folder
+                   << " would both write " << target
+                   << "; build them one by one, each with its own -o\n";
+        return wrong_usage;
+      }
+      built.targets.push_back(target);
+    }
+    built.sources = booklets_->sources;
+    if (arguments_.paper.ends_with(".yaml")) built.sources.push_back(arguments_.paper);
+    // The depfile goes first: a PDF that make takes for new never lacks its own. For make a booklet
+    // is renewed even where nothing in it changed.
+    const bool for_make = !arguments_.depfile.empty();
+    if (for_make && arguments_.folders.size() == 1 &&
+        !run_.write(arguments_.depfile, depfile_text(built.targets, built.sources)))
+      return run_.end();
+    for (std::size_t i = 0; i < built.targets.size(); ++i) {
+      const std::string& bytes = booklets_->outputs[i].bytes;
+      if (!(for_make ? run_.write(built.targets[i], bytes) : run_.renew(built.targets[i], bytes)))
+        break;
+      if (!run_.print(built.targets[i] + '\n')) break;
+    }
+    return run_.end(arguments_.size.empty());
+  }
+
+  Built built;
+
+ private:
+  const Arguments arguments_;
+  Invocation run_;
+  std::optional<Booklets> booklets_;
+};
 
 // The name that begins those of a pattern's booklets.
 std::string own_name(const std::string& folder) {
@@ -76,24 +103,28 @@ bool are_apart(const std::vector<std::string>& folders) {
   return true;
 }
 
-// Tells what was said pattern by pattern, in the order in which they were named, as soon as that
-// can be; below it, on a terminal, how many are done.
+// Writes the patterns and tells what was said of them, one by one in the order in which they were
+// named, as soon as that can be; below it, on a terminal, how many are made.
 class Teller {
  public:
-  explicit Teller(const std::vector<std::string>& folders)
-      : folders_(folders), told_(folders.size()), terminal_(::isatty(STDERR_FILENO) != 0) {
+  explicit Teller(const Arguments& arguments) : folders_(arguments.folders) {
+    for (const std::string& folder : folders_) {
+      Arguments of_one = arguments;
+      of_one.folder = folder;
+      told_.emplace_back();
+      jobs_.emplace_back(of_one, Streams{told_.back().out, told_.back().err});
+    }
     show();
   }
 
-  Told& of(std::size_t i) { return told_[i]; }
-
-  void done(std::size_t i, int code) {
+  void make(std::size_t i, const canvas::FontSet& fonts) {
+    jobs_[i].make(fonts);
     const std::lock_guard<std::mutex> lock(one_at_a_time_);
-    told_[i].code = code;
     told_[i].done = true;
     ++done_;
     if (terminal_) std::cerr << "\r\x1b[K";
     for (; next_ < told_.size() && told_[next_].done; ++next_) {
+      told_[next_].code = jobs_[next_].write(taken_);
       std::cout << told_[next_].out.str() << std::flush;
       std::cerr << told_[next_].err.str();
       if (!terminal_)
@@ -115,37 +146,36 @@ class Teller {
     return std::cout.good() ? worst : no_access;
   }
 
+  std::string depfile() const {
+    std::string text;
+    for (const Job& job : jobs_) text += depfile_text(job.built.targets, job.built.sources);
+    return text;
+  }
+
  private:
   void show() const {
     if (terminal_) std::cerr << done_ << " of " << told_.size() << " patterns" << std::flush;
   }
 
   const std::vector<std::string>& folders_;
-  std::vector<Told> told_;
+  std::deque<Told> told_;  // jobs speak into them, so they stay where they are
+  std::deque<Job> jobs_;
+  std::map<std::string, std::string> taken_;
   std::mutex one_at_a_time_;
   std::size_t done_ = 0, next_ = 0;
-  bool terminal_;
+  const bool terminal_ = ::isatty(STDERR_FILENO) != 0;
 };
 
 int build_many(const Arguments& arguments, const canvas::FontSet& fonts) {
   const std::size_t count = arguments.folders.size();
   std::vector<canvas::FontSet> own;
   for (std::size_t i = 0; i < count; ++i) own.push_back(fonts.another());
-  std::vector<Built> built(count);
-  Teller teller(arguments.folders);
-  in_parallel(count, [&](std::size_t i) {
-    Arguments of_one = arguments;
-    of_one.folder = arguments.folders[i];
-    Told& told = teller.of(i);
-    const int code = build_one(of_one, own[i], {told.out, told.err}, built[i]);
-    teller.done(i, code);
-  });
+  Teller teller(arguments);
+  in_parallel(count, [&](std::size_t i) { teller.make(i, own[i]); });
   const int code = teller.code();
   if (code != fine || arguments.depfile.empty()) return code;
-  std::string text;
-  for (const Built& b : built) text += depfile_text(b.targets, b.sources);
   Invocation run(arguments);
-  return run.write(arguments.depfile, text) ? fine : no_access;
+  return run.write(arguments.depfile, teller.depfile()) ? fine : no_access;
 }
 
 }  // namespace
@@ -160,8 +190,10 @@ int run_build(const Arguments& given) {
   const auto fonts = run.fonts();
   if (!fonts) return run.end();
   if (arguments.folders.size() > 1) return build_many(arguments, *fonts);
-  Built built;
-  return build_one(arguments, *fonts, standard_streams(), built);
+  Job job(arguments, standard_streams());
+  job.make(*fonts);
+  std::map<std::string, std::string> none_taken;
+  return job.write(none_taken);
 }
 
 }  // namespace dogear

@@ -24,6 +24,7 @@ class Invocation {
       : arguments_(arguments), streams_(streams), session_(files_) {}
 
   Session& session() { return session_; }
+  std::ostream& err() { return streams_.err; }
 
   // Says all there is to say and tells how the run ended. `whole`: every stage ran for every size.
   int end(bool whole = false);
