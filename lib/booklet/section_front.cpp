@@ -247,7 +247,7 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   }
 
   w.heading(column, 2, w.words("take care"), "take-care");
-  column.paragraph(w.words("care intro"));
+  column.paragraph(w.words("care intro"), {.keep_with_next = true});
   points.clear();
   for (const char* key :
        {"care cutter", "care ruler", "care pins", "care iron", "care feet", "care children"})
