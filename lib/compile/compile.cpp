@@ -10,6 +10,7 @@
 #include "compile/errata.h"
 #include "compile/ledger.h"
 #include "compile/listing.h"
+#include "compile/outline.h"
 #include "compile/printing.h"
 #include "cutting/sew_along.h"
 #include "diag/merge.h"
@@ -254,6 +255,42 @@ void warn_of_stale_ledger(const Plan& plan, Session& session) {
                     " --ledger`");
 }
 
+// Her words are compared with what they were drafted from.
+void warn_of_stale_outline(const Plan& plan, const canvas::FontSet& fonts, Session& session) {
+  const Pattern& pattern = plan.pattern();
+  const auto names = session.files.list(pattern.folder);
+  if (std::find(names.begin(), names.end(), outline_name) == names.end()) return;
+  const std::string path = pattern.folder + '/' + outline_name;
+  const FencedFiles inside(session.files, pattern.folder);
+  const auto kept = load(inside, path, {}, session.sources, session.diagnostics);
+  if (!kept || !is_outline(*kept)) return;
+  const canvas::FontSet own = fonts.another();
+  const auto drafts = make_outline(plan, own, session);
+  if (!drafts) return;
+  std::map<std::string, std::string> words;
+  for (const auto& [name, prose] : pattern.prose) words[name] = prose.text;
+  auto changes = compare_outlines(read_outline(*kept), *drafts, words);
+  std::erase_if(changes, [&](const OutlineChange& c) { return !words.contains(c.path); });
+  if (changes.empty()) return;
+  Diagnostic& d = session.diagnostics.warning(
+      "D652", {path, 0, 0, 0, 0},
+      "your words were drafted from other steps: " + std::to_string(changes.size()) +
+          (changes.size() == 1 ? " paragraph of the draft is new or gone"
+                               : " paragraphs of the draft are new or gone"));
+  for (std::size_t i = 0; i < std::min(changes.size(), changes_shown); ++i) {
+    const OutlineChange& change = changes[i];
+    Note note;
+    note.span = {pattern.folder + '/' + change.path, change.line, 1, change.line, 1};
+    note.message = (change.gone       ? "gone: "
+                    : change.line > 0 ? "new, after this: "
+                                      : "new: ") +
+                   change.paragraph.substr(0, change.paragraph.find('\n'));
+    d.notes.push_back(std::move(note));
+  }
+  d.hints.push_back("`dogear outline " + pattern.folder +
+                    "` tells all of them; when your words follow, `--renew` takes them as known");
+}
+
 }  // namespace
 
 std::optional<Plan> check(const std::string& folder, const Options& options,
@@ -263,6 +300,7 @@ std::optional<Plan> check(const std::string& folder, const Options& options,
   if (!set_pages(*plan, options, fonts, session)) return std::nullopt;
   const std::size_t errors = session.diagnostics.error_count();
   warn_of_stale_ledger(*plan, session);
+  warn_of_stale_outline(*plan, fonts, session);
   if (session.diagnostics.error_count() > errors) return std::nullopt;
   return plan;
 }

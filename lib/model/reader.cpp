@@ -32,11 +32,15 @@ MapReader::MapReader(const Node& node, const KeyTable& table, std::string what,
     : node_(node), table_(table), what_(std::move(what)), diagnostics_(diagnostics) {
   if (node.kind == Node::Kind::map) return;
   ok_ = false;
+  const auto needed =
+      std::find_if(table.keys.begin(), table.keys.end(), [](const Key& k) { return k.needed; });
   diagnostics_
       .error("D103", node.span, what_ + " is written as a map of keys, not as " + node.kind_name())
       .hints.push_back(
           node.kind == Node::Kind::list
               ? "write one key a line: `name: ...`, indented under its heading"
+          : needed != table.keys.end() && node.kind == Node::Kind::scalar
+              ? "write it with its key: `{" + needed->name + ": " + node.text + "}`"
               : "write `{}` to take every default, or keys in braces or one a line below");
 }
 

@@ -51,10 +51,15 @@ TEST_CASE("a later run says what is new and what is gone, and leaves her words a
   CHECK(has(later.out, "--renew"));
   CHECK(read(file) == hers);
   CHECK(here.dogear({"outline", "star"}).out == later.out);  // until it is taken
+  const Result checked = here.dogear({"check", "star"});
+  CHECK(checked.code == 0);
+  CHECK(has(checked.err, "[D652]"));
+  CHECK(has(checked.err, "star/prose/blocks/star.md:"));
 
   CHECK(here.dogear({"outline", "star", "--renew"}).code == 0);
   CHECK(here.dogear({"outline", "star"}).out.empty());
   CHECK(read(file) == hers);
+  CHECK_FALSE(has(here.dogear({"check", "star"}).err, "[D652]"));
 }
 
 TEST_CASE("a draft that was thrown away is not written again, a new block's is") {
