@@ -73,7 +73,8 @@ bool is_photo(std::string_view address) {
 }
 
 Photos read_photos(const Pattern& pattern, const Files& files, Diagnostics& diagnostics) {
-  Reader reader{pattern, files, diagnostics};
+  const FencedFiles inside(files, pattern.folder);
+  Reader reader{pattern, inside, diagnostics};
   for (const auto& [path, prose] : pattern.prose) {
     Diagnostics told_elsewhere;
     if (const auto source = read_markdown(prose.path, prose.text, told_elsewhere))

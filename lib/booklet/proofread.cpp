@@ -158,11 +158,12 @@ void check_numbers(const Edit& edit) {
 void proofread(const Scene& scene, const std::vector<std::size_t>& sizes, const Words& words,
                const Files& files, Diagnostics& diagnostics) {
   using namespace dogear::editing;
-  const Edit edit = begin_edit(scene, sizes, words, files, diagnostics);
+  const FencedFiles inside(files, scene.checked.pattern.folder);
+  const Edit edit = begin_edit(scene, sizes, words, inside, diagnostics);
   if (words.language != "en") {
     // What needs no knowledge of English.
     check_makes(edit);
-    check_dead(edit, files);
+    check_dead(edit, inside);
     check_empty_words(edit);
     check_coverage(edit);
     return;
@@ -173,7 +174,7 @@ void proofread(const Scene& scene, const std::vector<std::size_t>& sizes, const 
   check_spelling(edit);
   check_abbreviations(edit);
   check_names(edit);
-  check_dead(edit, files);
+  check_dead(edit, inside);
   check_empty_words(edit);
   check_coverage(edit);
 }

@@ -25,8 +25,7 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
 
   // Files -> trees -> pattern: every name is resolved, every default filled, every value typed.
   // Nothing outside of the folder is read.
-  const FencedFiles inside(session.files, folder);
-  auto pattern = load_pattern(folder, inside, session.sources, diagnostics);
+  auto pattern = load_pattern(folder, session.files, session.sources, diagnostics);
 
   // Files -> accepted warnings: each names a code and gives a reason.
   session.acceptances = read_acceptances(session.sources, diagnostics);
@@ -84,7 +83,7 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
 
   // Prose -> photographs: every one named is there, can be printed and has words for it.
   const std::size_t errors = session.diagnostics.error_count();
-  booklet::Photos photos = booklet::read_photos(plan.pattern(), inside, session.diagnostics);
+  booklet::Photos photos = booklet::read_photos(plan.pattern(), session.files, session.diagnostics);
   for (const auto& [address, raster] : photos)
     if (raster) session.photos.push_back(plan.pattern().folder + '/' + address);
   return Design{std::move(*sizes), std::move(*style), std::move(photos), own, errors};
@@ -98,7 +97,6 @@ bool make_sizes(
     const std::function<void(std::size_t, const Scene&, const Template&, Diagnostics&)>& make_one) {
   const std::size_t count = design.sizes.size();
   std::vector<Diagnostics> said(count + 1);
-  const FencedFiles inside(session.files, plan.pattern().folder);
   std::vector<canvas::FontSet> own;
   for (std::size_t i = 0; i <= count; ++i) own.push_back(design.fonts(fonts).another());
   in_parallel(count + 1, [&](std::size_t i) {
@@ -108,7 +106,7 @@ bool make_sizes(
     if (i < count)
       make_one(i, scene, style, said[i]);
     else
-      proofread(scene, design.sizes, style.words, inside, said[i]);
+      proofread(scene, design.sizes, style.words, session.files, said[i]);
   });
   for (const Diagnostics& of_task : said) add_all(of_task, session.diagnostics);
   return session.diagnostics.error_count() == design.errors;
@@ -230,14 +228,20 @@ namespace {
 
 constexpr std::size_t changes_shown = 5;
 
+// A file that may be kept beside the pattern; nothing where it is not there, or with an error.
+std::optional<std::string> kept_beside(const std::string& folder, const char* name,
+                                       Session& session) {
+  const auto names = session.files.list(folder);
+  if (std::find(names.begin(), names.end(), name) == names.end()) return std::nullopt;
+  const FencedFiles inside(session.files, folder);
+  return load(inside, folder + '/' + name, {}, session.sources, session.diagnostics);
+}
+
 void warn_of_stale_ledger(const Plan& plan, Session& session) {
   const std::string& folder = plan.pattern().folder;
-  const auto names = session.files.list(folder);
-  if (std::find(names.begin(), names.end(), ledger_name) == names.end()) return;
-  const std::string path = folder + '/' + ledger_name;
-  const FencedFiles inside(session.files, folder);
-  const auto ledger = load(inside, path, {}, session.sources, session.diagnostics);
+  const auto ledger = kept_beside(folder, ledger_name, session);
   if (!ledger) return;
+  const std::string path = folder + '/' + ledger_name;
   const auto changes = compare_ledgers(*ledger, ledger_text(plan));
   if (changes.empty()) return;
   Diagnostic& d = session.diagnostics.warning(
@@ -258,11 +262,7 @@ void warn_of_stale_ledger(const Plan& plan, Session& session) {
 // Her words are compared with what they were drafted from.
 void warn_of_stale_outline(const Plan& plan, const canvas::FontSet& fonts, Session& session) {
   const Pattern& pattern = plan.pattern();
-  const auto names = session.files.list(pattern.folder);
-  if (std::find(names.begin(), names.end(), outline_name) == names.end()) return;
-  const std::string path = pattern.folder + '/' + outline_name;
-  const FencedFiles inside(session.files, pattern.folder);
-  const auto kept = load(inside, path, {}, session.sources, session.diagnostics);
+  const auto kept = kept_beside(pattern.folder, outline_name, session);
   if (!kept || !is_outline(*kept)) return;
   const canvas::FontSet own = fonts.another();
   const auto drafts = make_outline(plan, own, session);
@@ -273,7 +273,7 @@ void warn_of_stale_outline(const Plan& plan, const canvas::FontSet& fonts, Sessi
   std::erase_if(changes, [&](const OutlineChange& c) { return !words.contains(c.path); });
   if (changes.empty()) return;
   Diagnostic& d = session.diagnostics.warning(
-      "D652", {path, 0, 0, 0, 0},
+      "D652", {pattern.folder + '/' + outline_name, 0, 0, 0, 0},
       "your words were drafted from other steps: " + std::to_string(changes.size()) +
           (changes.size() == 1 ? " paragraph of the draft is new or gone"
                                : " paragraphs of the draft are new or gone"));

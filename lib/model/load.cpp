@@ -372,7 +372,8 @@ std::optional<Pattern> load_pattern(const std::string& folder, const Files& file
   const auto slash = pattern.folder.rfind('/');
   pattern.id = slug(slash == std::string::npos ? pattern.folder : pattern.folder.substr(slash + 1));
   const std::size_t before = diagnostics.error_count();
-  PatternReader(pattern, files, sources, diagnostics).read();
+  const FencedFiles inside(files, pattern.folder);
+  PatternReader(pattern, inside, sources, diagnostics).read();
   if (diagnostics.error_count() > before) return std::nullopt;
   if (pattern.id.empty()) pattern.id = slug(pattern.title);
   return pattern;

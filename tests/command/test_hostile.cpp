@@ -38,6 +38,14 @@ TEST_CASE("links that lead out of the pattern's folder are not followed") {
   }
 }
 
+TEST_CASE("nor by a command that reads nothing but the pattern") {
+  const Secret here;
+  here.link("pattern.yaml");
+  const Result told = here.dogear({"sizes", "star"});
+  CHECK(told.code == 3);
+  CHECK(has(told.err, "it is a link that leads out of the folder"));
+}
+
 TEST_CASE("nor a whole folder that is such a link, nor a photograph, nor a template's file") {
   {
     const Secret here;
