@@ -1,11 +1,11 @@
 #pragma once
 // The texts of page.css and page.js as they were when the program was built.
 
-#include <string_view>
+#include <map>
+#include <string>
 
-namespace dogear::html {
+namespace dogear {
 
-std::string_view page_style();
-std::string_view page_script();
+const std::map<std::string, std::string>& html_files();  // by name
 
-}  // namespace dogear::html
+}  // namespace dogear

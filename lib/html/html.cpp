@@ -57,8 +57,8 @@ std::string to_html(const ScreenPage& page, const Template& style, const canvas:
     sizes += "<a" + attribute("href", "#size-" + parts.size) + attribute("data-size", parts.size) +
              '>' + html::words(parts.size_title) + "</a>\n";
   }
-  const std::string look = colours(style.colours) + std::string(html::page_style());
-  const std::string script(html::page_script());
+  const std::string look = colours(style.colours) + html_files().at("page.css");
+  const std::string& script = html_files().at("page.js");
   // Nothing may be fetched, and nothing run but the style and script that stand here.
   const std::string policy = "default-src 'none'; style-src 'sha256-" + html::sha256_base64(look) +
                              "'; script-src 'sha256-" + html::sha256_base64(script) +

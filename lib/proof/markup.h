@@ -25,8 +25,4 @@ std::string lists_html(const std::vector<List>& lists, const std::vector<List>* 
 // "1 error", "3 figures".
 std::string counted(std::size_t n, std::string_view one, std::string_view many);
 
-// The text of proof.css, and of live.js for the page that is kept fresh.
-std::string_view style();
-std::string_view live_script();
-
 }  // namespace dogear::proof

@@ -7,6 +7,7 @@
 #include "canvas/svg.h"
 #include "html/markup.h"
 #include "html/sha256.h"
+#include "proof/embedded.h"
 #include "proof/markup.h"
 #include "proof/pairs.h"
 
@@ -207,7 +208,7 @@ std::string summary(const ProofPage& page, const canvas::FontSet& fonts) {
 
 std::string to_html(const ProofPage& page, const canvas::FontSet& fonts) {
   const Found found = find(page, fonts);
-  const std::string look(style());
+  const std::string& look = proof_files().at("proof.css");
   const std::string policy = "default-src 'none'; style-src 'sha256-" + html::sha256_base64(look) +
                              "'; img-src data:; base-uri 'none'; form-action 'none'";
   const std::string title = page.now.state.planned   ? page.now.state.title

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "html/markup.h"
 #include "html/sha256.h"
+#include "proof/embedded.h"
 #include "proof/markup.h"
 #include "proof/pairs.h"
 
@@ -218,7 +219,8 @@ void Watch::turn(const Files& files, const Look& look) {
 }
 
 LivePage live_page() {
-  const std::string look(style()), script(live_script());
+  const std::string& look = proof_files().at("proof.css");
+  const std::string& script = proof_files().at("live.js");
   LivePage page;
   page.policy = "default-src 'none'; style-src 'sha256-" + html::sha256_base64(look) +
                 "'; script-src 'sha256-" + html::sha256_base64(script) +

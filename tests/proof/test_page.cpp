@@ -8,29 +8,15 @@
 #include "proof/page.h"
 #include "proof/pairs.h"
 #include "support/fonts.h"
-#include "support/pattern_files.h"
-#include "support/small_pattern.h"
+#include "tiles.h"
 
 using namespace dogear;
 using namespace dogear::proof;
+using dogear::test::change;
 using dogear::test::PatternFiles;
+using dogear::test::tiles;
 
 namespace {
-
-PatternFiles tiles(const std::string& head = "title: Tiles\ndesigner: Jo\n",
-                   const std::string& words = "# Welcome\n\nA mat for a mug.\n") {
-  PatternFiles files;
-  files.content = dogear::test::squares_pattern(head, words).content;
-  return files;
-}
-
-void change(PatternFiles& files, const std::string& file, const std::string& before,
-            const std::string& after) {
-  std::string& text = files.content.at(file);
-  const std::size_t at = text.find(before);
-  REQUIRE(at != std::string::npos);
-  text.replace(at, before.size(), after);
-}
 
 Side side(const std::string& name, const PatternFiles& files) {
   Built built = Builder("p", test_fonts()).build(files, {});

@@ -3,34 +3,20 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "proof/embedded.h"
 #include "proof/markup.h"
 #include "proof/watch.h"
 #include "support/fonts.h"
-#include "support/pattern_files.h"
-#include "support/small_pattern.h"
+#include "tiles.h"
 
 using namespace dogear;
 using namespace dogear::proof;
+using dogear::test::change;
 using dogear::test::PatternFiles;
+using dogear::test::tiles;
 using Json = nlohmann::json;
 
 namespace {
-
-PatternFiles tiles() {
-  PatternFiles files;
-  files.content = dogear::test::squares_pattern("title: Tiles\ndesigner: Jo\n",
-                                                "# Welcome\n\nA mat for a mug.\n")
-                      .content;
-  return files;
-}
-
-void change(PatternFiles& files, const std::string& file, const std::string& before,
-            const std::string& after) {
-  std::string& text = files.content.at(file);
-  const std::size_t at = text.find(before);
-  REQUIRE(at != std::string::npos);
-  text.replace(at, before.size(), after);
-}
 
 struct Watched {
   Board board;
@@ -272,5 +258,5 @@ TEST_CASE("the page lets nothing run but its own script") {
   CHECK(has(page.policy, "script-src 'sha256-"));
   CHECK(has(page.policy, "frame-ancestors 'none'"));
   CHECK_FALSE(has(page.policy, "unsafe"));
-  CHECK(has(page.html, std::string(live_script())));
+  CHECK(has(page.html, proof_files().at("live.js")));
 }
