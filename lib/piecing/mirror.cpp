@@ -26,13 +26,6 @@ std::optional<bool> lies_as_named(const Polygon& p) {
 
 }  // namespace
 
-Pose posed(const Polygon& shape, int turn) {
-  const Transform t = Transform::turned(turn);
-  const Box box = bounds(t.apply(shape));
-  const Transform full = t.then(Transform::moved(Point{} - box.least));
-  return {tidy(full.apply(shape)), full};
-}
-
 Polygon tidy_moved(const Transform& t, const Polygon& shape) {
   Polygon out = t.apply(shape);
   if (out.corners.empty()) return out;
@@ -51,6 +44,8 @@ Pose tidy_posed(const Polygon& shape, int turn) {
   for (Arc& arc : out.shape.arcs) arc.center = arc.center + shift;
   return out;
 }
+
+Pose posed(const Polygon& shape, int turn) { return tidy_posed(tidy(shape), turn); }
 
 Pose cutting_pose(const Polygon& shape, bool in_strip_set) {
   if (is_rectangle(shape) && !in_strip_set) {
