@@ -3,10 +3,6 @@
 //   bench_booklets [MOST]      patterns of 1 up to MOST blocks, and of 1 up to MOST sizes (32)
 
 #include <fmt/format.h>
-#include <malloc.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
@@ -15,26 +11,17 @@
 #include <string>
 
 #include "base/parallel.h"
+#include "bench/memory.h"
 #include "compile/compile.h"
 #include "diag/print.h"
+#include "support/pattern_files.h"
 
 namespace {
 
 using namespace dogear;
 
-// Fonts and hyphens come from the disk, the pattern from memory.
-class Mixed : public MemoryFiles {
- public:
-  std::optional<std::string> read(const std::string& path, std::string& error) const override {
-    return path.rfind("p/", 0) == 0 ? MemoryFiles::read(path, error) : disk_.read(path, error);
-  }
-
- private:
-  DiskFiles disk_;
-};
-
-Mixed pattern(int blocks, int sizes) {
-  Mixed files;
+test::PatternFiles pattern(int blocks, int sizes) {
+  test::PatternFiles files;
   std::string uses, row;
   for (int b = 0; b < blocks; ++b) {
     const std::string name = "b" + std::to_string(b);
@@ -69,7 +56,7 @@ struct Made {
 };
 
 Made make(int blocks, int sizes) {
-  const Mixed files = pattern(blocks, sizes);
+  const test::PatternFiles files = pattern(blocks, sizes);
   Session session(files);
   const auto fonts = load_fonts(session, canvas::FontPaths::debian());
   const auto begin = std::chrono::steady_clock::now();
@@ -88,19 +75,6 @@ Made make(int blocks, int sizes) {
   return made;
 }
 
-long peak_memory(int blocks, int sizes) {
-  ::malloc_trim(0);
-  const pid_t child = ::fork();
-  if (child == 0) {
-    make(blocks, sizes);
-    ::_exit(0);
-  }
-  int status = 0;
-  struct rusage used {};
-  ::wait4(child, &status, 0, &used);
-  return used.ru_maxrss / 1024;
-}
-
 void row(int blocks, int sizes) {
   Made best = make(blocks, sizes);
   for (int again = best.ms < 1000 ? 4 : 1; again > 0; --again) {
@@ -108,7 +82,8 @@ void row(int blocks, int sizes) {
     if (other.ms < best.ms) best = other;
   }
   fmt::print("| {} | {} | {} | {:.1f} | {:.2f} | {} |\n", blocks, sizes, best.pages, best.ms,
-             static_cast<double>(best.bytes) / 1e6, peak_memory(blocks, sizes));
+             static_cast<double>(best.bytes) / 1e6,
+             bench::peak_memory([&] { make(blocks, sizes); }));
 }
 
 }  // namespace

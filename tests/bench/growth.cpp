@@ -7,10 +7,6 @@
 // (1 is linear).
 
 #include <fmt/format.h>
-#include <malloc.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <charconv>
 #include <chrono>
@@ -20,6 +16,7 @@
 #include <vector>
 
 #include "base/files.h"
+#include "bench/memory.h"
 #include "cutting/quantities.h"
 #include "diag/print.h"
 #include "geom/tiling.h"
@@ -190,20 +187,6 @@ double exponent(const std::vector<Run>& runs) {
   return n < 2 ? 0 : (n * sxy - sx * sy) / (n * sxx - sx * sx);
 }
 
-// Of a process of its own that runs it once, in MB.
-long peak_memory(Run (*once)(long long), long long patches) {
-  ::malloc_trim(0);
-  const pid_t child = ::fork();
-  if (child == 0) {
-    once(patches);
-    ::_exit(0);
-  }
-  int status = 0;
-  struct rusage used {};
-  ::wait4(child, &status, 0, &used);
-  return used.ru_maxrss / 1024;
-}
-
 void measure(const std::string& title, const std::string& stages, Run (*once)(long long),
              long long most) {
   fmt::print("{}\n\n| patches | {} | all, ms | peak MB |\n|---|", title, stages);
@@ -221,7 +204,7 @@ void measure(const std::string& title, const std::string& stages, Run (*once)(lo
     }
     fmt::print("| {} |", best.patches);
     for (const double s : best.stages) fmt::print(" {:.1f} |", s);
-    fmt::print(" {:.1f} | {} |\n", best.total(), peak_memory(once, patches));
+    fmt::print(" {:.1f} | {} |\n", best.total(), bench::peak_memory([&] { once(patches); }));
     runs.push_back(std::move(best));
   }
   fmt::print("\ntime grows with patches to the power of {:.2f}\n\n", exponent(runs));

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
-#include <sstream>
 
 #include "base/length.h"
 #include "booklet/template.h"
@@ -17,6 +15,7 @@
 #include "diag/report.h"
 #include "source/markdown.h"
 #include "source/node.h"
+#include "support/pattern_files.h"
 
 namespace dogear::fuzz {
 
@@ -55,20 +54,11 @@ void must_be_sound(Diagnostics& diagnostics, const Sources& sources) {
   report_as_sarif(diagnostics, sources, facts);
 }
 
-std::string read_file(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  must(!text.str().empty(), path.c_str());
-  return text.str();
-}
-
-const MemoryFiles& small_pattern() {
-  static const MemoryFiles files = [] {
-    MemoryFiles out;
-    const std::string base = DOGEAR_ROOT "/tests/patterns/base/star/";
-    for (const char* name : {"pattern.yaml", "blocks/star.yaml", "prose/welcome.md"})
-      out.content[std::string("p/") + name] = read_file(base + name);
+const test::PatternFiles& small_pattern() {
+  static const test::PatternFiles files = [] {
+    test::PatternFiles out;
+    out.add(DOGEAR_ROOT "/tests/patterns/base/star", "p");
+    must(out.content.contains("p/pattern.yaml"), "the small pattern is there");
     return out;
   }();
   return files;

@@ -4,10 +4,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "fuzz/targets.h"
+#include "support/pattern_files.h"
 
 namespace {
 
@@ -18,13 +17,6 @@ std::vector<fs::path> inputs(const fs::path& folder) {
   for (const auto& entry : fs::directory_iterator(folder)) out.push_back(entry.path());
   std::sort(out.begin(), out.end());
   return out;
-}
-
-std::string read(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream text;
-  text << in.rdbuf();
-  return text.str();
 }
 
 }  // namespace
@@ -38,7 +30,7 @@ TEST_CASE("inputs kept from fuzzing keep every promise") {
     CHECK_FALSE(all.empty());
     for (const fs::path& path : all) {
       UNSCOPED_INFO(path.string());
-      target(read(path));
+      target(dogear::test::whole_file(path));
     }
   }
   for (const fs::path& folder : inputs(root))
