@@ -7,8 +7,8 @@
 #include <string_view>
 #include <vector>
 
-#include "booklet/draft.h"
 #include "compile/compile.h"
+#include "compile/draft.h"
 
 namespace dogear {
 

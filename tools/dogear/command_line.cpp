@@ -26,6 +26,7 @@ constexpr const char* exit_codes =
 }  // namespace
 
 void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
+  app.description("Compiles a quilt pattern into a checked, typeset booklet.");
   app.set_version_flag("--version", "dogear " DOGEAR_VERSION);
   app.footer(exit_codes);
   app.require_subcommand(1);

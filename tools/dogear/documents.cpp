@@ -274,7 +274,7 @@ std::string for_fish(const std::vector<CommandWords>& commands) {
 
 int print_document(const Arguments& arguments,
                    std::string (*make)(const CLI::App&, std::string_view)) {
-  CLI::App app("Compiles a quilt pattern into a checked, typeset booklet.", "dogear");
+  CLI::App app("", "dogear");
   Arguments unused;
   Command none = nullptr;
   define_commands(app, unused, none);

@@ -26,7 +26,7 @@ bool is_command(const CLI::App& app, const std::string& word) {
 
 int run(int argc, char** argv) {
   using namespace dogear;
-  CLI::App app("Compiles a quilt pattern into a checked, typeset booklet.", "dogear");
+  CLI::App app("", "dogear");
   Arguments arguments;
   Command chosen = nullptr;
   define_commands(app, arguments, chosen);

@@ -1,10 +1,11 @@
-#include "booklet/draft.h"
+#include "compile/draft.h"
 
 #include <algorithm>
 #include <map>
 
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "compile/element_markdown.h"
 
 namespace dogear {
 
@@ -13,22 +14,11 @@ namespace {
 using booklet::StepWords;
 using booklet::Writer;
 
-// Words that Markdown must not read as marks.
-std::string plain(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '*' || c == '_' || c == '[' || c == ']' || c == '<' || c == '\\' || c == '`')
-      out += '\\';
-    out += c;
-  }
-  return out;
-}
-
 std::string text_of(const booklet::Runs& runs, const std::string& without = {}) {
   std::string out;
   for (const booklet::Run& run : runs)
     if (without.empty() || run.text != without) out += run.text;
-  return plain(std::string(trim(out)));
+  return markdown_text(std::string(trim(out)));
 }
 
 std::string tag_of(const std::string& name) { return "{{" + name + "}}"; }
@@ -48,7 +38,7 @@ std::vector<std::string> step_paragraphs(const Writer& w, std::size_t number,
                                       [&](const booklet::Run& r) { return r.text == count; });
     if (holds_count) paragraph += " **" + w.words("make", {{"n", tag_of(make)}}) + "**";
     if (i == 0)
-      paragraph += "\n![" + plain(w.words("draft step", {{"n", std::to_string(number)}})) +
+      paragraph += "\n![" + markdown_text(w.words("draft step", {{"n", std::to_string(number)}})) +
                    "](figure:" + address + ")";
     out.push_back(std::move(paragraph));
   }
