@@ -134,6 +134,12 @@ std::vector<std::string> split(std::string_view text, char separator) {
   }
 }
 
+std::string one_line(std::string text) {
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+  return text;
+}
+
 std::string join(const std::vector<std::string>& parts, std::string_view between) {
   std::string out;
   for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -28,6 +28,8 @@ bool starts_with(std::string_view text, std::string_view head);
 std::string_view trim(std::string_view text);  // ASCII blanks, tabs and line ends
 std::string lower(std::string_view text);      // ASCII letters only
 std::vector<std::string> split(std::string_view text, char separator);  // empty parts are kept
+// Line ends become blanks.
+std::string one_line(std::string text);
 std::string join(const std::vector<std::string>& parts, std::string_view between);
 // "Harbor Lights" -> "harbor-lights": ASCII letters and digits; all else parts words.
 std::string slug(std::string_view text);

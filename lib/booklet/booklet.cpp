@@ -7,7 +7,6 @@
 #include "booklet/writer.h"
 
 namespace dogear {
-namespace {
 
 using booklet::Column;
 using booklet::OutlineItem;
@@ -30,8 +29,6 @@ struct KeptSection {
   std::set<std::string> abbreviations;
   Written written;
 };
-
-}  // namespace
 
 struct SectionMemory::Impl {
   std::map<std::pair<std::size_t, std::string>, KeptSection> sections;  // by size and name

@@ -131,6 +131,12 @@ void Column::space(double height) {
   if (!boxes.empty()) boxes.back().after = std::max(boxes.back().after, height);
 }
 
+std::vector<Cell> Column::head(std::initializer_list<std::string> names) const {
+  std::vector<Cell> out;
+  for (const std::string& name : names) out.push_back({plain(name), {}});
+  return out;
+}
+
 void Column::paragraph(const Runs& runs, ParagraphStyle how) {
   const double size = largest(runs);
   const double leading =

@@ -64,6 +64,7 @@ class Column {
   TextStyle bold() const;
   TextStyle italic() const;
   Runs plain(std::string words) const { return {{std::move(words), text(), false}}; }
+  std::vector<Cell> head(std::initializer_list<std::string> names) const;
 
   void heading(const Heading& heading);
   void paragraph(const Runs& runs, ParagraphStyle style = {});

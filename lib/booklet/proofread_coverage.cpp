@@ -11,13 +11,13 @@
 namespace dogear::editing {
 namespace {
 
-constexpr std::size_t most_listed = 8;
+constexpr std::size_t most_named = 8;
 
 std::string listed(std::vector<std::string> all) {
   const std::size_t n = all.size();
-  if (n > most_listed) all.resize(most_listed);
+  if (n > most_named) all.resize(most_named);
   return join(all, ", ") +
-         (n > most_listed ? " and " + std::to_string(n - most_listed) + " more" : "");
+         (n > most_named ? " and " + std::to_string(n - most_named) + " more" : "");
 }
 
 // What one size prints.

@@ -82,12 +82,6 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
   return {};
 }
 
-std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
-  std::vector<Cell> out;
-  for (const std::string& name : names) out.push_back({column.plain(name), {}});
-  return out;
-}
-
 // Lengths of cloth for strips along it come off first.
 void panel_words(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
   std::vector<std::string> lengths;
@@ -104,8 +98,8 @@ void panel_words(Writer& w, Column& column, const std::vector<ClothLayout>& layo
 
 void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& layouts) {
   Table table;
-  table.head = head(column, {w.words("head strips"), w.words("head strip"),
-                             w.words("head from each"), w.words("head left")});
+  table.head = column.head({w.words("head strips"), w.words("head strip"),
+                            w.words("head from each"), w.words("head left")});
   table.align = "rllr";
   table.shares = {0.7, 3.8, 3.8, 1.4};
   const auto row = [&](const ClothLayout& layout, const ClothLayout::Part& part, bool across) {
@@ -125,8 +119,8 @@ void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& lay
 void pieces_table(Writer& w, Column& column, FabricId fabric) {
   Table table;
   table.head =
-      head(column, {w.words("head piece"), w.words("head shape"), w.words("head strip height"),
-                    w.words("head subcut"), w.words("head cut")});
+      column.head({w.words("head piece"), w.words("head shape"), w.words("head strip height"),
+                   w.words("head subcut"), w.words("head cut")});
   table.align = "llllr";
   table.shares = {0.9, 2.3, 1.1, 4.9, 0.8};
   for (const CutPiece& cut : w.quantities().pieces) {
@@ -335,7 +329,7 @@ void left_over(Writer& w, Column& column) {
             [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
   Table table;
   table.head =
-      head(column, {w.words("head number"), w.words("head fabric"), w.words("head what is left")});
+      column.head({w.words("head number"), w.words("head fabric"), w.words("head what is left")});
   table.align = "rll";
   table.shares = {0.5, 2.2, 8};
   for (const FabricNeed* need : needs) {

@@ -29,12 +29,6 @@ Cell fabric_cell(Writer& w, const Column& column, const FabricNeed& need) {
   return cell;
 }
 
-std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
-  std::vector<Cell> out;
-  for (const std::string& name : names) out.push_back({column.plain(name), {}});
-  return out;
-}
-
 void by_number(std::vector<const FabricNeed*>& needs) {
   std::sort(needs.begin(), needs.end(),
             [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
@@ -95,8 +89,8 @@ void bundle_table(Writer& w, Column& column, std::size_t index) {
   Table table;
   for (std::size_t c = 0; c < (half < needs.size() ? 2u : 1u); ++c) {
     for (Cell& cell :
-         head(column, {"", w.words("head number"), w.words("head fabric"),
-                       w.words(bundle.squares ? "head squares used" : "head strips used")}))
+         column.head({"", w.words("head number"), w.words("head fabric"),
+                      w.words(bundle.squares ? "head squares used" : "head strips used")}))
       table.head.push_back(std::move(cell));
     table.align += "lrlr";
     for (const double share : {1.0, 0.7, 4.4, 2.4}) table.shares.push_back(share);
@@ -183,8 +177,8 @@ void cloth_table(Writer& w, Column& column) {
   w.heading(column, 3, w.words(in_sheets ? "cloth" : "yardage"), "yardage");
   if (by_length) column.paragraph(yardage_words(w), {.keep_with_next = true});
   table.head =
-      head(column, {"", w.words("head number"), w.words("head fabric"),
-                    w.words(in_sheets ? "head buy" : "head yards"), w.words("head metric")});
+      column.head({"", w.words("head number"), w.words("head fabric"),
+                   w.words(in_sheets ? "head buy" : "head yards"), w.words("head metric")});
   table.align = "lrlrr";
   table.shares = in_sheets ? std::vector<double>{1, 0.7, 5.8, 4.4, 1.6}
                            : std::vector<double>{1, 0.7, 8.6, 1.6, 1.6};

@@ -15,12 +15,6 @@ constexpr int most_abreast = 4;
 constexpr double block_height = 74;  // pt, of a block's figure
 constexpr double top_height = 96;
 
-std::vector<Cell> head(const Column& column, std::initializer_list<std::string> names) {
-  std::vector<Cell> out;
-  for (const std::string& name : names) out.push_back({column.plain(name), {}});
-  return out;
-}
-
 // Strips of one height, and what is cut from them.
 struct OneHeight {
   Fraction height;
@@ -108,8 +102,8 @@ void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;
-  table.head = head(column, {"", w.words("head fabric"), w.words("head month cut"),
-                             w.words("head month pieces"), w.words("head month cloth")});
+  table.head = column.head({"", w.words("head fabric"), w.words("head month cut"),
+                            w.words("head month pieces"), w.words("head month cloth")});
   table.align = "llllr";
   table.shares = {0.8, 2, 3.4, 3.6, 1.2};
   column.table(table);
@@ -181,8 +175,8 @@ void cloth_table(Writer& w, Column& column, const SewAlong& along) {
   w.heading(column, 2, w.words("schedule cloth"), "schedule-cloth");
   if (!table.rows.empty()) {
     column.paragraph(w.words("schedule cloth intro"), {.keep_with_next = true});
-    table.head = head(column, {"", w.words("head fabric"), w.words("head cut at once"),
-                               w.words("head cut by month"), w.words("head bought by month")});
+    table.head = column.head({"", w.words("head fabric"), w.words("head cut at once"),
+                              w.words("head cut by month"), w.words("head bought by month")});
     table.align = "llrrr";
     table.shares = {0.8, 4, 2, 2, 2.2};
     column.table(table);

@@ -13,8 +13,6 @@
 #include "base/text.h"
 
 namespace dogear::canvas {
-namespace {
-
 struct Face {
   hb_face_t* face = nullptr;
   hb_font_t* font = nullptr;
@@ -34,6 +32,8 @@ struct Word {
   double width = 0;
   std::vector<char32_t> missing;
 };
+
+namespace {
 
 using FeatureList = std::vector<hb_feature_t>;
 

@@ -101,10 +101,12 @@ std::string stroke_attributes(const Color& color, double width) {
   return " fill=\"none\" stroke=\"" + color.hex() + "\" stroke-width=\"" + number(width) + "\"";
 }
 
+}  // namespace
+
 // A writer of one picture, or with `sheet` of parts that many pictures refer to.
-class Writer {
+class SvgWriter {
  public:
-  Writer(const FontSet& fonts, std::string_view prefix, bool sheet = false)
+  SvgWriter(const FontSet& fonts, std::string_view prefix, bool sheet = false)
       : fonts_(fonts), prefix_(prefix), sheet_(sheet) {}
 
   std::string part(const DisplayList& list) {
@@ -345,16 +347,14 @@ class Writer {
   std::map<std::pair<FontId, std::uint32_t>, std::string> glyphs_;
 };
 
-}  // namespace
-
 std::string to_svg(const DisplayList& list, double width, double height, const FontSet& fonts,
                    std::string_view id_prefix) {
-  return Writer(fonts, id_prefix).write(list, width, height);
+  return SvgWriter(fonts, id_prefix).write(list, width, height);
 }
 
-class SvgSheet::Impl : public Writer {
+class SvgSheet::Impl : public SvgWriter {
  public:
-  explicit Impl(const FontSet& fonts) : Writer(fonts, "", true) {}
+  explicit Impl(const FontSet& fonts) : SvgWriter(fonts, "", true) {}
 };
 
 SvgSheet::SvgSheet(const FontSet& fonts) : impl_(std::make_unique<Impl>(fonts)) {}

@@ -10,7 +10,7 @@ namespace dogear {
 
 namespace {
 
-using Kind = Value::Kind;
+using ValueKind = Value::Kind;
 
 std::string code(const std::string& text) {
   std::string out = "`";
@@ -40,7 +40,7 @@ std::string in_words(const Value& value);
 
 // The words that may be chosen, and all else that may stand there.
 std::vector<std::string> kinds(const Value& value) {
-  if (value.kind != Kind::choice && value.kind != Kind::either) return {in_words(value)};
+  if (value.kind != ValueKind::choice && value.kind != ValueKind::either) return {in_words(value)};
   std::vector<std::string> out;
   for (const std::string& word : value.choices) out.push_back(code(word));
   for (const Value& one : value.of) {
@@ -52,27 +52,27 @@ std::vector<std::string> kinds(const Value& value) {
 std::string in_words(const Value& value) {
   if (!value.said.empty()) return value.said;
   switch (value.kind) {
-    case Kind::length:
+    case ValueKind::length:
       return "a length" + within(value);
-    case Kind::whole:
+    case ValueKind::whole:
       return "a whole number" + within(value);
-    case Kind::number:
+    case ValueKind::number:
       return "a number" + within(value);
-    case Kind::yes:
+    case ValueKind::yes:
       return "`yes` or `no`";
-    case Kind::choice:
+    case ValueKind::choice:
       return any_of(kinds(value));
-    case Kind::colour:
+    case ValueKind::colour:
       return "a colour";
-    case Kind::list:
+    case ValueKind::list:
       return "a list, each " + in_words(value.of.front());
-    case Kind::map:
+    case ValueKind::map:
       return "a map: " + link(value.table());
-    case Kind::named:
+    case ValueKind::named:
       return "a map of " + value.noun + "s by name, each " + in_words(value.of.front());
-    case Kind::either:
+    case ValueKind::either:
       return any_of(kinds(value));
-    case Kind::text:
+    case ValueKind::text:
       break;
   }
   return value.noun.empty() ? "a text" : "the name of a " + value.noun;

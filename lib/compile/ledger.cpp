@@ -20,14 +20,6 @@ std::map<std::string, LedgerLine> read_lines(std::string_view ledger) {
   return lines;
 }
 
-// A value keeps to its line: what would break it is written as a blank.
-std::string one_line(std::string value) {
-  for (char& c : value) {
-    if (c == '\n' || c == '\r') c = ' ';
-  }
-  return value;
-}
-
 }  // namespace
 
 std::vector<LedgerLine> read_ledger(std::string_view ledger) {

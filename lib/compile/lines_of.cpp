@@ -18,12 +18,6 @@ struct Said {
   std::map<std::string, std::string> by_part;
 };
 
-std::string one_line(std::string text) {
-  std::replace_if(
-      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
-  return text;
-}
-
 void add_lines(const Node& node, const std::string& place, std::string& out) {
   if (node.kind == Node::Kind::list) {
     std::size_t n = 0;

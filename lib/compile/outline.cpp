@@ -9,7 +9,7 @@ namespace dogear {
 
 namespace {
 
-constexpr std::string_view head = "<!-- ", tail = " -->";
+constexpr std::string_view opens = "<!-- ", closes = " -->";
 
 // The line on which a paragraph begins in her words, as it is or by the figure it shows.
 std::size_t line_of(const std::string& words, const std::string& paragraph) {
@@ -29,7 +29,7 @@ std::size_t line_of(const std::string& words, const std::string& paragraph) {
 std::string outline_text(const std::vector<Draft>& drafts) {
   std::string out;
   for (const Draft& draft : drafts) {
-    out += std::string(head) + draft.path + std::string(tail) + "\n\n";
+    out += std::string(opens) + draft.path + std::string(closes) + "\n\n";
     for (const std::string& paragraph : draft.paragraphs) out += paragraph + "\n\n";
   }
   return out;
@@ -44,9 +44,9 @@ std::vector<Draft> read_outline(std::string_view text) {
   };
   for (std::string line : split(std::string(text), '\n')) {
     if (line.ends_with('\r')) line.pop_back();
-    if (starts_with(line, head) && line.ends_with(tail)) {
+    if (starts_with(line, opens) && line.ends_with(closes)) {
       end();
-      out.push_back({line.substr(head.size(), line.size() - head.size() - tail.size()), {}});
+      out.push_back({line.substr(opens.size(), line.size() - opens.size() - closes.size()), {}});
     } else if (trim(line).empty()) {
       end();
     } else {
@@ -59,7 +59,7 @@ std::vector<Draft> read_outline(std::string_view text) {
 
 bool is_outline(std::string_view text) {
   const std::string_view line = text.substr(0, text.find('\n'));
-  return starts_with(line, std::string(head) + "prose/") && trim(line).ends_with(trim(tail));
+  return starts_with(line, std::string(opens) + "prose/") && trim(line).ends_with(trim(closes));
 }
 
 std::vector<OutlineChange> compare_outlines(const std::vector<Draft>& was,

@@ -17,7 +17,7 @@ namespace dogear {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using Kind = Value::Kind;
+using ValueKind = Value::Kind;
 
 const char* const something = "[^ \\t\\r\\n]";
 
@@ -58,7 +58,7 @@ Json written(const std::string& yaml) {
 }
 
 void collect(const Value& value, std::vector<const KeyTable*>& out) {
-  if (value.kind == Kind::map) {
+  if (value.kind == ValueKind::map) {
     const KeyTable& table = value.table();
     if (std::find(out.begin(), out.end(), &table) != out.end()) return;
     out.push_back(&table);
@@ -81,7 +81,7 @@ Json choices(const Value& value) {
 
 // As a number, and as a text that might be one.
 Json number(const Value& value) {
-  const bool is_whole = value.kind == Kind::whole;
+  const bool is_whole = value.kind == ValueKind::whole;
   Json limits{{"type", is_whole ? "integer" : "number"}};
   if (!value.least.empty()) limits["minimum"] = std::stoll(value.least);
   if (!value.most.empty()) limits["maximum"] = std::stoll(value.most);
@@ -113,30 +113,30 @@ Json named(const Value& value) {
 
 Json schema(const Value& value) {
   switch (value.kind) {
-    case Kind::length:
+    case ValueKind::length:
       return {{"type", "string"}, {"pattern", length_pattern()}};
-    case Kind::whole:
-    case Kind::number:
+    case ValueKind::whole:
+    case ValueKind::number:
       return number(value);
-    case Kind::yes:
+    case ValueKind::yes:
       return {{"enum", Json::array({"yes", "no", true, false})}};
-    case Kind::choice:
+    case ValueKind::choice:
       return choices(value);
-    case Kind::colour:
+    case ValueKind::colour:
       return {{"type", "string"},
               {"pattern", value.short_form ? "^#([0-9A-Fa-f]{3}){1,2}$" : "^#[0-9A-Fa-f]{6}$"}};
-    case Kind::list:
+    case ValueKind::list:
       return list(value);
-    case Kind::map:
+    case ValueKind::map:
       return {{"$ref", "#/$defs/" + value.table().id}};
-    case Kind::named:
+    case ValueKind::named:
       return named(value);
-    case Kind::either: {
+    case ValueKind::either: {
       Json all = Json::array();
       for (const Value& one : value.of) all.push_back(schema(one));
       return {{"anyOf", std::move(all)}};
     }
-    case Kind::text:
+    case ValueKind::text:
       break;
   }
   return text(value);
@@ -145,7 +145,7 @@ Json schema(const Value& value) {
 // What it is for, its limits and its default, to be shown where a key is pointed at.
 std::string described(const Key& key) {
   std::string out = capital(key.words) + '.';
-  if (key.value.kind == Kind::length && !key.value.least.empty()) {
+  if (key.value.kind == ValueKind::length && !key.value.least.empty()) {
     out += " From " + key.value.least + " to " + key.value.most + '.';
   }
   if (!key.otherwise.words.empty()) out += " Left out: " + key.otherwise.words + '.';
@@ -161,7 +161,8 @@ Json schema(const KeyTable& table) {
     property["description"] = described(key);
     const std::string& otherwise = key.otherwise.value;
     if (!otherwise.empty())
-      property["default"] = key.value.kind == Kind::whole ? written(otherwise) : Json(otherwise);
+      property["default"] =
+          key.value.kind == ValueKind::whole ? written(otherwise) : Json(otherwise);
     property["examples"] = Json::array({written(key.example)});
     properties[key.name] = std::move(property);
     if (key.needed) needed.push_back(key.name);

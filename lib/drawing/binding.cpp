@@ -17,13 +17,13 @@ namespace drawing {
 namespace {
 
 constexpr double largest_strip = 42, least_strip = 24;  // pt, the cut width
-constexpr double row_strip = 32;     // pt, as wide as it must be for all pictures to stand in a row
-constexpr double between = 15;       // pt from picture to picture
-constexpr double stage = 24;         // pt from what is sewn to what it becomes
-constexpr double arrow = 15;         // pt
-constexpr double measure_size = 7;   // pt
-constexpr double caption_size = 8;   // pt
-constexpr double caption_room = 15;  // pt from a row of pictures to the base line below it
+constexpr double row_strip = 32;  // pt, as wide as it must be for all pictures to stand in a row
+constexpr double between_pictures = 15;  // pt from picture to picture
+constexpr double stage = 24;             // pt from what is sewn to what it becomes
+constexpr double arrow = 15;             // pt
+constexpr double measure_size = 7;       // pt
+constexpr double caption_size = 8;       // pt
+constexpr double caption_room = 15;      // pt from a row of pictures to the base line below it
 
 struct Small {
   canvas::ListRef list;
@@ -245,9 +245,9 @@ std::optional<Figure> binding_figure(const Scene& scene, std::size_t size, Room 
         write(list, scene.fonts, middle - words / 2, base, caption_size, std::to_string(i + 1),
               canvas::FontId::sans_bold);
         write(list, scene.fonts, middle - words / 2 + lead, base, caption_size, p.caption);
-        x += cells[i - first] + between;
+        x += cells[i - first] + between_pictures;
       }
-      top = base + between;
+      top = base + between_pictures;
     }
     return finish(std::move(list), alt);
   };

@@ -7,7 +7,7 @@
 namespace dogear::drawing {
 namespace {
 
-constexpr double between = 34;  // pt from what is sewn to what it becomes
+constexpr double to_result = 34;  // pt from what is sewn to what it becomes
 
 const Piece* mitred_piece(const Scene& scene, std::size_t size) {
   for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
@@ -51,8 +51,8 @@ std::optional<Figure> mitre_figure(const Scene& scene, std::size_t size, Room ro
     drawn_line(list, {corner, w}, {corner + w, 0});
     stitches(list, {corner, w}, {corner + w, 0});
     seam_stop(list, {corner, w});
-    becomes(list, {corner + o + between / 2, w + in / 2}, 20);
-    const double x = corner + o + between;
+    becomes(list, {corner + o + to_result / 2, w + in / 2}, 20);
+    const double x = corner + o + to_result;
     quilt(x);
     const double c = x + in;
     list.shape(outline(Ring{{x, 0}, {c + w, 0}, {c, w}, {x, w}}), cloth(fabric));
@@ -87,8 +87,8 @@ std::optional<Figure> bias_figure(const Scene& scene, std::size_t size, Room roo
     plain.font = canvas::FontId::sans;
     labels.put_at({s / 2, -6}, measure, 7, plain);
     // The halves meet along a straight edge; the long edges of the sheet are bias.
-    const double x = s + between;
-    becomes(list, {s + between / 2, s / 2}, 20);
+    const double x = s + to_result;
+    becomes(list, {s + to_result / 2, s / 2}, 20);
     const Ring sheet{{x, s}, {x + s, 0}, {x + 2 * s, 0}, {x + s, s}};
     list.shape(outline(sheet), pale_cloth);
     seam_line(list, {x + s, 0}, {x + s, s});

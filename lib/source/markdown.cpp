@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "diag/comments.h"
+#include "source/limits.h"
 #include "source/lines.h"
 #include "source/markdown_guard.h"
 
@@ -21,8 +22,6 @@ namespace dogear {
 
 namespace {
 
-constexpr std::size_t most_bytes = 1 << 20;
-constexpr std::size_t most_errors = 100;
 constexpr std::size_t npos = std::string_view::npos;
 
 struct FreeNode {

@@ -1,3 +1,4 @@
+#include "source/limits.h"
 #include "source/lines.h"
 #include "source/markdown.h"
 #include "source/markdown_guard.h"
@@ -6,7 +7,6 @@ namespace dogear {
 
 namespace {
 
-constexpr std::size_t most_errors = 100;
 constexpr std::string_view sigils = "#^/";
 constexpr std::string_view refused_sigils = "!>&{=<$@%*~";
 

@@ -10,6 +10,7 @@
 #include <tuple>
 #include <utility>
 
+#include "source/limits.h"
 #include "source/lines.h"
 #include "source/node.h"
 
@@ -38,9 +39,7 @@ const char* Node::kind_name() const {
 
 namespace {
 
-constexpr std::size_t most_bytes = 1 << 20;
 constexpr std::size_t most_depth = 40;
-constexpr std::size_t most_errors = 100;
 
 struct GivenUp {};
 

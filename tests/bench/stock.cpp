@@ -14,6 +14,7 @@
 #include <stdexcept>
 
 #include "stock/problems.h"
+#include "support/project.h"
 
 using namespace dogear::stock;
 
@@ -43,7 +44,7 @@ Measured measure(const Problem& problem) {
 }
 
 void instances(const std::vector<std::string>& names) {
-  for (const Published& p : published(DOGEAR_ROOT "/tests/stock/published")) {
+  for (const Published& p : published(dogear::test::project_folder() + "/tests/stock/published")) {
     bool wanted = names.empty();
     for (const std::string& n : names) wanted |= p.name.find(n) == 0;
     if (!wanted) continue;

@@ -7,6 +7,7 @@
 #include "canvas/svg.h"
 #include "diag/print.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -89,7 +90,7 @@ TEST_CASE("every demo pattern comes out in every size on every paper, within its
   DiskFiles files;
   Diagnostics d;
   for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed", "uferwiese"}) {
-    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
+    const auto c = help::compile(test::project_folder() + "/patterns/" + pattern, files);
     for (const std::string& paper : papers()) {
       const auto style = load_template(paper, c->checked.pattern.language, files, d);
       REQUIRE(style);
@@ -130,7 +131,7 @@ TEST_CASE("the pages of the blocks and of the assembly are well filled") {
   DiskFiles files;
   constexpr double least = 0.55;
   for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed"}) {
-    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
+    const auto c = help::compile(test::project_folder() + "/patterns/" + pattern, files);
     const Template& style = help::letter();
     for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
       const canvas::Document document = set(*c, size, style);
@@ -154,7 +155,7 @@ TEST_CASE("the pages of the blocks and of the assembly are well filled") {
 
 TEST_CASE("mirrored pieces are told apart, and what is left over is listed") {
   DiskFiles files;
-  const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
+  const auto c = help::compile(test::project_folder() + "/patterns/harbor-lights", files);
   std::string words = help::words_of(set(*c, 0, help::letter()));
   std::replace(words.begin(), words.end(), '\n', ' ');
   CHECK(words.find("F11R is F11 reversed, its mirror image: cut both from a single layer, right "
@@ -170,7 +171,7 @@ TEST_CASE("every measure is set as a fraction, never as a decimal or with a slas
   DiskFiles files;
   const std::regex bad(R"([0-9]/[0-9]|[0-9]\.[0-9])");
   for (const std::string pattern : {"harbor-lights", "tide-star", "reed-bed"}) {
-    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, files);
+    const auto c = help::compile(test::project_folder() + "/patterns/" + pattern, files);
     const canvas::Document document = set(*c, 0, help::letter());
     bool fractions = false;
     for (const canvas::Page& page : document.pages) {
@@ -325,7 +326,7 @@ TEST_CASE("steps say what is sewn, pressed and measured") {
 
 TEST_CASE("measures that are not exact are said to be about") {
   DiskFiles files;
-  const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
+  const auto c = help::compile(test::project_folder() + "/patterns/harbor-lights", files);
   const std::string words = help::words_of(set(*c, 0, help::letter()));
   // A hexagon of two 4 in half-hexagons is 16/√3 = 9.238 in wide, 8 in high.
   CHECK(words.find("about 9\u20091⁄4 in") != std::string::npos);

@@ -6,6 +6,7 @@
 
 #include "booklet/proofread.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -215,7 +216,7 @@ TEST_CASE("fabrics are listed in order of use, all sizes side by side on the bac
 
 TEST_CASE("squares that are cut apart are counted where they are cut") {
   DiskFiles files;
-  const auto star = help::compile(std::string(DOGEAR_ROOT) + "/patterns/tide-star", files);
+  const auto star = help::compile(test::project_folder() + "/patterns/tide-star", files);
   Diagnostics d;
   const auto document = set_booklet(star->scene(), 0, help::letter(), d);
   REQUIRE(document);

@@ -8,7 +8,7 @@ using namespace dogear;
 
 namespace {
 
-std::string words(const std::string& more, const std::string& booklet) {
+std::string words_with(const std::string& more, const std::string& booklet) {
   MemoryFiles files = help::small_pattern();
   std::string& pattern = files.content["p/pattern.yaml"];
   const std::size_t at = pattern.find("\nbooklet:");
@@ -28,7 +28,7 @@ const std::string dawn =
 }  // namespace
 
 TEST_CASE("a booklet without a list of sections has a coloring page behind the finishing") {
-  const std::string text = words("", "");
+  const std::string text = words_with("", "");
   const std::size_t page = text.rfind("Coloring page");
   REQUIRE(page != std::string::npos);
   CHECK(page > text.rfind("Assembling the top"));
@@ -37,16 +37,16 @@ TEST_CASE("a booklet without a list of sections has a coloring page behind the f
 
 TEST_CASE("the coloring page stands where the designer has it, or nowhere") {
   const std::string left_out =
-      words("", "booklet: [cover, requirements, cutting, blocks, assembly]\n");
+      words_with("", "booklet: [cover, requirements, cutting, blocks, assembly]\n");
   CHECK(left_out.find("Coloring page") == std::string::npos);
   const std::string early =
-      words("", "booklet: [cover, coloring page, requirements, cutting, blocks, assembly]\n");
+      words_with("", "booklet: [cover, coloring page, requirements, cutting, blocks, assembly]\n");
   CHECK(early.find("Coloring page") < early.find("Cutting"));
 }
 
 TEST_CASE("other colorings are printed of themselves, before the back page") {
   const std::string text =
-      words(dawn, "booklet: [cover, requirements, cutting, blocks, assembly, back]\n");
+      words_with(dawn, "booklet: [cover, requirements, cutting, blocks, assembly, back]\n");
   const std::size_t at = text.find("Other colorings");
   REQUIRE(at != std::string::npos);
   CHECK(at > text.find("Assembling"));

@@ -5,15 +5,16 @@
 
 #include "canvas/font.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
 namespace {
 
-std::string words(const std::string& lines, const std::string& language = "en") {
+std::string lamp_words(const std::string& lines, const std::string& language = "en") {
   MemoryFiles files;
   DiskFiles disk;
-  const std::string base = std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp/";
+  const std::string base = test::project_folder() + "/tests/patterns/base/lamp/";
   std::string error;
   for (const char* name : {"pattern.yaml", "blocks/lamp.yaml"}) {
     const auto text = disk.read(base + name, error);
@@ -43,7 +44,7 @@ std::size_t count(const std::string& text, const std::string& what) {
 }  // namespace
 
 TEST_CASE("a booklet tells once how to piece on paper, and the order of every unit") {
-  const std::string text = words("");
+  const std::string text = lamp_words("");
   for (const char* said :
        {"Piecing on a foundation", "the printed side faces you while you sew",
         "trim the seam allowance to 1/4 in", "Leave the paper in until",
@@ -60,7 +61,7 @@ TEST_CASE("a booklet tells once how to piece on paper, and the order of every un
 }
 
 TEST_CASE("a German booklet tells it in German") {
-  const std::string text = words("language: de\n", "de");
+  const std::string text = lamp_words("language: de\n", "de");
   for (const char* said : {"Auf Papier nähen", "Nähvorlagen", "3 Mal drucken", "großzügig",
                            "Legen Sie auf die Nähvorlage"}) {
     INFO(said);

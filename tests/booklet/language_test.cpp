@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -12,7 +13,7 @@ namespace {
 
 const help::Compiled& uferwiese() {
   static const auto compiled =
-      help::compile(std::string(DOGEAR_ROOT) + "/patterns/uferwiese", DiskFiles());
+      help::compile(test::project_folder() + "/patterns/uferwiese", DiskFiles());
   return *compiled;
 }
 

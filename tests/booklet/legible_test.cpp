@@ -6,6 +6,7 @@
 
 #include "help.h"
 #include "support/legible.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -38,7 +39,7 @@ TEST_CASE("figures are legible as the booklets print them") {
                                    "patterns/tide-star", "tests/patterns/base/path",
                                    "tests/patterns/base/measured", "tests/patterns/base/methods"}) {
     DiskFiles files;
-    const auto c = help::compile(std::string(DOGEAR_ROOT) + "/" + folder, files);
+    const auto c = help::compile(test::project_folder() + "/" + folder, files);
     for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
       Diagnostics d;
       const auto document = set_booklet(c->scene(), size, help::letter(), d);

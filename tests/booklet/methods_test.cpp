@@ -7,6 +7,7 @@
 #include "canvas/font.h"
 #include "drawing/figure.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -15,7 +16,7 @@ namespace {
 const help::Compiled& pattern() {
   static const auto compiled = [] {
     DiskFiles files;
-    return help::compile(std::string(DOGEAR_ROOT) + "/tests/patterns/base/methods", files);
+    return help::compile(test::project_folder() + "/tests/patterns/base/methods", files);
   }();
   return *compiled;
 }

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -11,7 +12,7 @@ namespace {
 MemoryFiles months() {
   MemoryFiles files;
   const DiskFiles disk;
-  const std::string base = std::string(DOGEAR_ROOT) + "/tests/patterns/base/months/";
+  const std::string base = test::project_folder() + "/tests/patterns/base/months/";
   std::string error;
   for (const std::string name : {"pattern.yaml", "blocks/four.yaml"}) {
     files.content["p/" + name] = disk.read(base + name, error).value();

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -117,7 +118,7 @@ TEST_CASE("a template that says nothing of its type is an error") {
 
 TEST_CASE("every text the program asks for is written, and none besides") {
   DiskFiles files;
-  const std::string lib = std::string(DOGEAR_ROOT) + "/lib/";
+  const std::string lib = test::project_folder() + "/lib/";
   std::set<std::string> asked;
   std::string all_code, error;
   for (const char* part : {"booklet", "drawing", "html", "model", "words"}) {
@@ -152,7 +153,7 @@ TEST_CASE("every language has every text, with placeholders that English or the 
   DiskFiles files;
   std::string all_code;
   for (const char* part : {"booklet", "drawing", "model", "words"}) {
-    const std::string folder = std::string(DOGEAR_ROOT) + "/lib/" + part;
+    const std::string folder = test::project_folder() + "/lib/" + part;
     for (const std::string& name : files.list(folder)) {
       std::string error;
       all_code += files.read(folder + "/" + name, error).value();

@@ -7,6 +7,7 @@
 #include "booklet/writer.h"
 #include "canvas/font.h"
 #include "help.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -17,7 +18,7 @@ const help::Compiled& pattern(const std::string& name) {
   auto& compiled = known[name];
   if (!compiled) {
     DiskFiles files;
-    compiled = help::compile(std::string(DOGEAR_ROOT) + "/patterns/" + name, files);
+    compiled = help::compile(test::project_folder() + "/patterns/" + name, files);
   }
   return *compiled;
 }

@@ -3,32 +3,15 @@
 #include "base/files.h"
 #include "check/checked.h"
 #include "check/words.h"
+#include "checked_block.h"
 #include "diag/print.h"
 #include "support/shape.h"
 
 using namespace dogear;
+using test::check;
+using test::Checked;
 
 namespace {
-
-struct Checked {
-  std::optional<CheckedPattern> pattern;
-  Diagnostics diagnostics;
-  Sources sources;
-  std::string errors() { return print_for_people(diagnostics, sources, false); }
-};
-
-Checked check(const std::string& block, const std::string& setting) {
-  MemoryFiles files;
-  files.content["p/blocks/b.yaml"] = block;
-  files.content["p/pattern.yaml"] =
-      "title: T\ndesigner: D\nfabrics: {red: {colour: \"#aa2222\"}, blue: {colour: \"#2222aa\"}}\n"
-      "rulers: {straight: {angle: 90, highest: 24 in}}\nblocks: {b: {block: b}}\nsizes:\n  one: " +
-      setting + "\n";
-  Checked out;
-  auto pattern = load_pattern("p", files, out.sources, out.diagnostics);
-  if (pattern) out.pattern = check_pattern(std::move(*pattern), out.diagnostics);
-  return out;
-}
 
 const std::string hexagon =
     "block: B\ngrid: triangle\nunit: 1 in\nroles: [red, blue]\nshape: hexagon 4\nunits:\n"

@@ -5,6 +5,7 @@
 #include "base/files.h"
 #include "check/checked.h"
 #include "check/words.h"
+#include "checked_block.h"
 #include "diag/print.h"
 #include "geom/tiling.h"
 #include "model/measures.h"
@@ -12,30 +13,8 @@
 #include "support/shape.h"
 
 using namespace dogear;
-
-namespace {
-
-struct Checked {
-  std::optional<CheckedPattern> pattern;
-  Diagnostics diagnostics;
-  Sources sources;
-  std::string errors() { return print_for_people(diagnostics, sources, false); }
-};
-
-Checked check(const std::string& block) {
-  MemoryFiles files;
-  files.content["p/blocks/b.yaml"] = block;
-  files.content["p/pattern.yaml"] =
-      "title: T\ndesigner: D\nfabrics: {red: {colour: \"#aa2222\"}, blue: {colour: \"#2222aa\"}}\n"
-      "rulers: {straight: {angle: 90, highest: 24 in}}\nblocks: {b: {block: b}}\n"
-      "sizes:\n  one: {setting: rows, rows: [[b]]}\n";
-  Checked out;
-  auto pattern = load_pattern("p", files, out.sources, out.diagnostics);
-  if (pattern) out.pattern = check_pattern(std::move(*pattern), out.diagnostics);
-  return out;
-}
-
-}  // namespace
+using test::check;
+using test::Checked;
 
 TEST_CASE("measures are numbers and sums with roots") {
   CHECK(parse_measure("2 1/2") == Exact::ratio(5, 2));

@@ -4,12 +4,13 @@
 #include <filesystem>
 #include <string>
 #include <vector>
+#include "support/project.h"
 
 namespace dogear::test {
 
 namespace fs = std::filesystem;
 
-inline const fs::path project = DOGEAR_ROOT;
+inline const fs::path project = test::project_folder();
 inline const fs::path program = DOGEAR_PROGRAM;
 inline const fs::path star = project / "tests" / "patterns" / "base" / "star";
 

@@ -8,6 +8,7 @@
 #include "diag/print.h"
 #include "support/page_text.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -21,7 +22,7 @@ struct Made {
 
 Made make(const std::string& unit) {
   test::PatternFiles files;
-  files.add(std::string(DOGEAR_ROOT) + "/patterns/tide-star", "tide-star");
+  files.add(test::project_folder() + "/patterns/tide-star", "tide-star");
   std::string& block = files.content["tide-star/blocks/sawtooth.yaml"];
   const auto at = block.find("unit: 3 in");
   REQUIRE(at != std::string::npos);

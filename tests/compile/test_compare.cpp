@@ -7,6 +7,7 @@
 #include "compile/compare_causes.h"
 #include "diag/print.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -38,7 +39,7 @@ struct Shipped {
   test::PatternFiles files;
   std::string name;
   explicit Shipped(const std::string& pattern) : name(pattern) {
-    files.add(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, pattern);
+    files.add(test::project_folder() + "/patterns/" + pattern, pattern);
   }
   Shipped& change(const std::string& file, const std::string& before, const std::string& after) {
     std::string& text = files.content.at(name + '/' + file);

@@ -10,6 +10,7 @@
 #include "compile/ledger.h"
 #include "drawing/figure.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -17,7 +18,9 @@ namespace {
 
 class StarFiles : public test::PatternFiles {
  public:
-  StarFiles() { add(std::filesystem::path(DOGEAR_ROOT) / "tests/patterns/base/star", "star"); }
+  StarFiles() {
+    add(std::filesystem::path(test::project_folder()) / "tests/patterns/base/star", "star");
+  }
   void change(const std::string& path, const std::string& before, const std::string& after) {
     std::string& text = content.at(path);
     const std::size_t at = text.find(before);
@@ -137,8 +140,8 @@ TEST_CASE("a pattern names a template in its own folder, and no other") {
 }
 
 TEST_CASE("the manual's template compiles, with its fonts, sections and words") {
-  const std::string manual =
-      test::whole_file(std::filesystem::path(DOGEAR_ROOT) / "tools/dogear/manual/templates.md");
+  const std::string manual = test::whole_file(std::filesystem::path(test::project_folder()) /
+                                              "tools/dogear/manual/templates.md");
   StarFiles files;
   std::size_t at = 0;
   for (const char* name : {"star/house.yaml", "star/house-type.yaml"}) {

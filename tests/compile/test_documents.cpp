@@ -7,12 +7,13 @@
 #include "compile/compile.h"
 #include "diag/print.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
 namespace {
 
-const std::filesystem::path root = DOGEAR_ROOT;
+const std::filesystem::path root = test::project_folder();
 
 }  // namespace
 

@@ -10,6 +10,7 @@
 #include "support/fonts.h"
 #include "support/page_text.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -21,7 +22,7 @@ struct Corrected {
   std::string messages;
 
   Corrected() {
-    files.add(std::string(DOGEAR_ROOT) + "/tests/patterns/base/star", "star");
+    files.add(test::project_folder() + "/tests/patterns/base/star", "star");
     std::string& text = yaml();
     text.replace(text.find("title: Small Star"), 0, "edition: \"1\"\n");
     print("1");

@@ -8,6 +8,7 @@
 #include "compile/listing.h"
 #include "support/fonts.h"
 #include "support/png.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -19,7 +20,7 @@ std::vector<Output> listing_of(const std::string& pattern) {
   Options options;
   options.form = Form::listing;
   const auto booklets =
-      compile(std::string(DOGEAR_ROOT) + "/patterns/" + pattern, options, test_fonts(), session);
+      compile(test::project_folder() + "/patterns/" + pattern, options, test_fonts(), session);
   REQUIRE(booklets);
   REQUIRE(booklets->outputs.size() == 2);
   return booklets->outputs;

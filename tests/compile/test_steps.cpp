@@ -9,6 +9,7 @@
 #include "diag/print.h"
 #include "support/page_text.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -32,7 +33,7 @@ TEST_CASE("steps stay as they were agreed on") {
   DiskFiles disk;
   for (const std::string name : {"harbor-lights", "tide-star", "reed-bed", "uferwiese"}) {
     test::PatternFiles files;
-    files.add(std::string(DOGEAR_ROOT) + "/patterns/" + name, name);
+    files.add(test::project_folder() + "/patterns/" + name, name);
     Session session(files);
     const auto fonts = load_fonts(session, canvas::FontPaths::debian());
     REQUIRE(fonts);
@@ -55,7 +56,7 @@ TEST_CASE("steps stay as they were agreed on") {
       }
     }
     const std::string path =
-        std::string(DOGEAR_ROOT) + "/tests/compile/golden/steps-" + name + ".txt";
+        test::project_folder() + "/tests/compile/golden/steps-" + name + ".txt";
     std::string error;
     if (std::getenv("DOGEAR_UPDATE") != nullptr) REQUIRE(disk.write(path, text, error));
     const auto agreed = disk.read(path, error);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "support/plan.h"
+#include "support/project.h"
 
 using namespace dogear;
 using namespace dogear::test;
@@ -10,7 +11,7 @@ using namespace dogear::test;
 namespace {
 
 Planned lamps() {
-  Planned p = plan(std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp", DiskFiles());
+  Planned p = plan(test::project_folder() + "/tests/patterns/base/lamp", DiskFiles());
   INFO(p.errors());
   REQUIRE(p.quantities);
   return p;
@@ -154,8 +155,7 @@ TEST_CASE("covers of a directional print lie the way the patch does") {
   const DiskFiles disk;
   std::string error;
   for (const char* name : {"/pattern.yaml", "/blocks/lamp.yaml"}) {
-    const auto text =
-        disk.read(std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp" + name, error);
+    const auto text = disk.read(test::project_folder() + "/tests/patterns/base/lamp" + name, error);
     REQUIRE(text);
     files.content[std::string("p") + name] = *text;
   }

@@ -4,12 +4,12 @@
 #include <catch2/catch.hpp>
 
 #include "support/plan.h"
+#include "support/trade.h"
 
 using namespace dogear;
+using test::f;
 
 namespace {
-
-Fraction f(int num, int den = 1) { return Fraction::of(num, den); }
 
 // One unit, `count` times in a row, on a grid of 1 in; red and blue.
 test::Planned units(const std::string& unit, int count, const std::string& extra = "") {

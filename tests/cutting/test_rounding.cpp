@@ -6,13 +6,13 @@
 #include "cutting/sums.h"
 #include "support/plan.h"
 #include "support/shape.h"
+#include "support/trade.h"
 
 using namespace dogear;
+using test::f;
 using test::plan_block;
 
 namespace {
-
-Fraction f(int num, int den = 1) { return Fraction::of(num, den); }
 
 // Nine patches of a finished measure, their squares a third of it.
 std::string nine(const std::string& unit) {

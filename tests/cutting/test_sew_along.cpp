@@ -4,13 +4,14 @@
 
 #include "base/files.h"
 #include "support/plan.h"
+#include "support/project.h"
 
 using namespace dogear;
 using namespace dogear::test;
 
 namespace {
 
-const std::string months = std::string(DOGEAR_ROOT) + "/tests/patterns/base/months";
+const std::string months = test::project_folder() + "/tests/patterns/base/months";
 
 SewAlong along(const Planned& p, std::size_t size) {
   Diagnostics d;

@@ -6,12 +6,12 @@
 #include "geom/offset.h"
 #include "support/plan.h"
 #include "support/shape.h"
+#include "support/trade.h"
 
 using namespace dogear;
+using test::f;
 
 namespace {
-
-Fraction f(int num, int den = 1) { return Fraction::of(num, den); }
 
 Pattern with_rulers(std::initializer_list<int> angles) {
   Pattern p;

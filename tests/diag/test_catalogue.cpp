@@ -8,6 +8,7 @@
 #include <set>
 
 #include "diag/catalogue.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -43,7 +44,8 @@ const std::string& program_text() {
   static const std::string text = [] {
     std::string all;
     for (const char* folder : {"lib", "tools"}) {
-      for (const auto& entry : fs::recursive_directory_iterator(fs::path(DOGEAR_ROOT) / folder)) {
+      for (const auto& entry :
+           fs::recursive_directory_iterator(fs::path(test::project_folder()) / folder)) {
         const std::string end = entry.path().extension().string();
         if (end == ".cpp" || end == ".h") all += whole(entry.path());
       }
@@ -142,7 +144,8 @@ TEST_CASE("a code is explained as what it is said as") {
 
 TEST_CASE("the files built in are those of the folder") {
   std::set<std::string> on_disk;
-  for (const auto& entry : fs::directory_iterator(fs::path(DOGEAR_ROOT) / "lib/diag/codes")) {
+  for (const auto& entry :
+       fs::directory_iterator(fs::path(test::project_folder()) / "lib/diag/codes")) {
     on_disk.insert(entry.path().stem().string());
     CHECK(code_files().at(entry.path().stem().string()) == whole(entry.path()));
   }

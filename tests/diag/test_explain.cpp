@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "diag/explain.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -56,7 +57,7 @@ TEST_CASE("codes are found as people say them") {
 }
 
 TEST_CASE("the manual's page of messages is up to date") {
-  const std::string path = std::string(DOGEAR_ROOT) + "/tools/dogear/manual/messages.md";
+  const std::string path = test::project_folder() + "/tools/dogear/manual/messages.md";
   if (const char* update = std::getenv("DOGEAR_UPDATE"); update != nullptr && *update != '\0') {
     std::ofstream(path, std::ios::binary) << catalogue_as_markdown();
   }

@@ -9,6 +9,7 @@
 #include "drawing/strips.h"
 #include "look.h"
 #include "sample.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -386,7 +387,7 @@ TEST_CASE("pictures stay as they were agreed on") {
   for (const std::string address : {"swatch/gold", "quilt/plain", "step/lantern/1"}) {
     std::string name = address;
     for (char& letter : name) letter = letter == '/' ? '-' : letter;
-    const std::string path = std::string(DOGEAR_ROOT) + "/tests/drawing/golden/" + name + ".svg";
+    const std::string path = test::project_folder() + "/tests/drawing/golden/" + name + ".svg";
     const auto figure = draw_figure(scene, 0, address, 324, 300);
     const std::string svg =
         canvas::to_svg(*figure->list, figure->width, figure->height, scene.fonts) + "\n";

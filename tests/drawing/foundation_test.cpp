@@ -5,6 +5,7 @@
 #include "look.h"
 #include "support/fonts.h"
 #include "support/plan.h"
+#include "support/project.h"
 
 using namespace dogear;
 using drawing::Ring;
@@ -13,7 +14,7 @@ using drawing::Spot;
 namespace {
 
 test::Planned lamps() {
-  test::Planned p = test::plan(std::string(DOGEAR_ROOT) + "/tests/patterns/base/lamp", DiskFiles());
+  test::Planned p = test::plan(test::project_folder() + "/tests/patterns/base/lamp", DiskFiles());
   INFO(p.errors());
   REQUIRE(p.quantities);
   return p;

@@ -1,4 +1,5 @@
 #include "sample.h"
+#include "support/project.h"
 
 #include <algorithm>
 #include <stdexcept>
@@ -370,7 +371,7 @@ const Real& real(const std::string& folder) {
   if (const auto found = known.find(folder); found != known.end()) return found->second;
   Sources sources;
   Diagnostics diagnostics;
-  auto pattern = load_pattern(std::string(DOGEAR_ROOT) + "/patterns/" + folder, DiskFiles(),
+  auto pattern = load_pattern(dogear::test::project_folder() + "/patterns/" + folder, DiskFiles(),
                               sources, diagnostics);
   auto checked = pattern ? check_pattern(std::move(*pattern), diagnostics) : std::nullopt;
   auto piecing = checked ? plan_piecing(*checked, diagnostics) : std::nullopt;

@@ -16,6 +16,7 @@
 #include "source/markdown.h"
 #include "source/node.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 namespace dogear::fuzz {
 
@@ -57,7 +58,7 @@ void must_be_sound(Diagnostics& diagnostics, const Sources& sources) {
 const test::PatternFiles& small_pattern() {
   static const test::PatternFiles files = [] {
     test::PatternFiles out;
-    out.add(DOGEAR_ROOT "/tests/patterns/base/star", "p");
+    out.add(test::project_folder() + "/tests/patterns/base/star", "p");
     must(out.content.contains("p/pattern.yaml"), "the small pattern is there");
     return out;
   }();

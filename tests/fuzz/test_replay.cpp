@@ -7,6 +7,7 @@
 
 #include "fuzz/targets.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 namespace {
 
@@ -24,7 +25,7 @@ std::vector<fs::path> inputs(const fs::path& folder) {
 // A broken promise or a crash ends the test program, which the test's name and the last input told
 // lead to.
 TEST_CASE("inputs kept from fuzzing keep every promise") {
-  const fs::path root = DOGEAR_ROOT "/tests/fuzz/inputs";
+  const fs::path root = dogear::test::project_folder() + "/tests/fuzz/inputs";
   for (const auto& [name, target] : dogear::fuzz::targets()) {
     const auto all = inputs(root / name);
     CHECK_FALSE(all.empty());

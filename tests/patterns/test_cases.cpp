@@ -10,6 +10,7 @@
 #include "compile/compile.h"
 #include "support/fonts.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 using namespace dogear::test;
@@ -18,7 +19,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path here = fs::path(DOGEAR_ROOT) / "tests" / "patterns";
+const fs::path here = fs::path(test::project_folder()) / "tests" / "patterns";
 
 std::set<fs::path> case_paths() {
   std::set<fs::path> paths;

@@ -10,6 +10,7 @@
 #include "diag/catalogue.h"
 #include "support/fonts.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 
 using namespace dogear;
 using namespace dogear::test;
@@ -18,7 +19,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path bases = fs::path(DOGEAR_ROOT) / "tests" / "patterns" / "base";
+const fs::path bases = fs::path(test::project_folder()) / "tests" / "patterns" / "base";
 
 // Codes that no change of a pattern's lines can give; each file says under "Raised by" what does.
 const std::set<std::string> not_from_lines{

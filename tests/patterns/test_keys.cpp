@@ -15,6 +15,7 @@
 #include "model/pattern.h"
 #include "model/reader.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 #include "words/keys.h"
 
 using namespace dogear;
@@ -24,8 +25,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path root = DOGEAR_ROOT;
-const fs::path here = root / "tests" / "patterns";
+const fs::path root = test::project_folder();
+const fs::path tests_here = root / "tests" / "patterns";
 
 // A file of keys/, and what reads it.
 struct Sample {
@@ -47,7 +48,7 @@ const std::vector<Sample> samples{{"pattern", "garden", "pattern.yaml", ""},
 std::string errors_of(const Sample& sample, const Json& instead) {
   static std::map<std::string, PatternFiles> folders;
   PatternFiles& files = folders[sample.folder];
-  if (files.content.empty()) files.add(here / "keys" / sample.folder, sample.folder);
+  if (files.content.empty()) files.add(tests_here / "keys" / sample.folder, sample.folder);
   const std::string path = sample.folder + '/' + sample.file;
   const std::string before = files.content.at(path);
   files.content[path] = instead.dump();
@@ -73,7 +74,7 @@ struct Place {
 };
 
 Json read_sample(const Sample& sample) {
-  return read_texts(whole_file(here / "keys" / sample.folder / sample.file));
+  return read_texts(whole_file(tests_here / "keys" / sample.folder / sample.file));
 }
 
 std::vector<Place> all_places() {
@@ -221,7 +222,7 @@ void add_pattern(Json& out, const fs::path& folder) {
 }
 
 void add_shipped(Json& out) {
-  for (const fs::path& all : {root / "patterns", here / "base"}) {
+  for (const fs::path& all : {root / "patterns", tests_here / "base"}) {
     for (const auto& folder : fs::directory_iterator(all)) {
       if (fs::exists(folder.path() / "pattern.yaml")) add_pattern(out, folder.path());
     }
@@ -234,8 +235,8 @@ void add_shipped(Json& out) {
 
 // The cases that the strict reader takes; what is wrong with them comes later.
 void add_cases(Json& out) {
-  for (const auto& entry : fs::directory_iterator(here / "cases")) {
-    const Case read = read_case(whole_file(entry.path()), (here / "base").string());
+  for (const auto& entry : fs::directory_iterator(tests_here / "cases")) {
+    const Case read = read_case(whole_file(entry.path()), (tests_here / "base").string());
     PatternFiles files;
     for (const auto& [name, text] : read.files) files.content[case_folder + '/' + name] = text;
     Diagnostics diagnostics;
@@ -334,7 +335,7 @@ TEST_CASE("the schemas are sound, and refuse nothing that the reader takes") {
   const fs::path file = folder / "batch.json";
   std::ofstream(file) << all.dump();
   const std::string command =
-      "python3 " + (here / "validate_keys.py").string() + " " + file.string();
+      "python3 " + (tests_here / "validate_keys.py").string() + " " + file.string();
   CHECK(std::system(command.c_str()) == 0);
   fs::remove_all(folder);
 }

@@ -23,14 +23,10 @@ DisplayList patches(int kind, int from, int to) {
   return list;
 }
 
-std::string made(const DisplayList& list) {
+std::string one_page(const DisplayList& list) {
   Document document;
   document.pages.push_back({260, 200, list, ""});
-  std::string error;
-  const auto pdf = to_pdf(document, test_fonts(), error);
-  INFO(error);
-  REQUIRE(pdf);
-  return *pdf;
+  return made(document);
 }
 
 }  // namespace
@@ -39,11 +35,11 @@ TEST_CASE("a stored hatch looks as if it were drawn patch by patch") {
   if (!has_tool("pdftoppm")) return;
   for (int kind = 0; kind < hatch_kinds; ++kind) {
     CAPTURE(kind);
-    const std::string all = made(patches(kind, 0, 15));
+    const std::string all = one_page(patches(kind, 0, 15));
     CHECK(all.find("/Subtype /Form") != std::string::npos);
     const auto together = PdfOnDisk(all).picture(200);
     for (int i = 0; i < 15; i += 7) {
-      const std::string one = made(patches(kind, i, i + 1));
+      const std::string one = one_page(patches(kind, i, i + 1));
       CHECK(one.find("/Subtype /Form") == std::string::npos);
       const auto alone = PdfOnDisk(one).picture(200);
       int inked = 0, other = 0;
@@ -61,6 +57,6 @@ TEST_CASE("a stored hatch looks as if it were drawn patch by patch") {
 }
 
 TEST_CASE("more patches of one hatch add little to the file") {
-  const std::string bytes = made(patches(0, 0, 15));
-  CHECK(bytes.size() < made(patches(0, 0, 1)).size() + 1800);
+  const std::string bytes = one_page(patches(0, 0, 15));
+  CHECK(bytes.size() < one_page(patches(0, 0, 1)).size() + 1800);
 }

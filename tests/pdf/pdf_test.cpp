@@ -52,15 +52,6 @@ Document booklet() {
   return document;
 }
 
-std::string made(const Document& document, const PdfOptions& options = {}) {
-  std::string error;
-  const auto pdf = to_pdf(document, fonts(), error, options);
-  INFO(error);
-  REQUIRE(pdf);
-  CHECK(error.empty());
-  return *pdf;
-}
-
 std::string refused(const Document& document) {
   std::string error;
   CHECK_FALSE(to_pdf(document, fonts(), error));

@@ -5,6 +5,7 @@
 #include "pdf/pdf.h"
 #include "support/fonts.h"
 #include "support/photos.h"
+#include "support/project.h"
 #include "support/tagged_pdf.h"
 #include "tools.h"
 
@@ -73,14 +74,6 @@ Document sample() {
   c.anchor("below", {72, 160});
   document.pages = {page, {612, 792, words(72, "The next page"), "2"}};
   return document;
-}
-
-std::string made(const Document& document, const PdfOptions& options = {}) {
-  std::string error;
-  const auto pdf = to_pdf(document, test_fonts(), error, options);
-  INFO(error);
-  REQUIRE(pdf);
-  return *pdf;
 }
 
 std::size_t count(const std::string& text, const std::string& needle) {
@@ -162,7 +155,7 @@ TEST_CASE("the metadata says what the document information says") {
 }
 
 TEST_CASE("the file is PDF/A-1b by the judgement of a validator") {
-  const std::string script = std::string(DOGEAR_ROOT) + "/tools/check-archive";
+  const std::string script = test::project_folder() + "/tools/check-archive";
   if (std::system((script + " --there >/dev/null 2>&1").c_str()) != 0) {
     WARN("not checked: " + script + " needs a Java runtime and libpdfbox2-java");
     return;

@@ -9,8 +9,22 @@
 #include <iterator>
 #include <string>
 
+#include "pdf/pdf.h"
+#include "support/fonts.h"
+
 inline bool has_tool(const std::string& name) {
   return std::system(("command -v " + name + " >/dev/null 2>&1").c_str()) == 0;
+}
+
+// The document as a file's bytes.
+inline std::string made(const dogear::canvas::Document& document,
+                        const dogear::PdfOptions& options = {}) {
+  std::string error;
+  const auto pdf = dogear::to_pdf(document, test_fonts(), error, options);
+  INFO(error);
+  REQUIRE(pdf);
+  CHECK(error.empty());
+  return *pdf;
 }
 
 class PdfOnDisk {

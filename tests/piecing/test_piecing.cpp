@@ -4,6 +4,7 @@
 #include "base/files.h"
 #include "diag/print.h"
 #include "piecing/piecing.h"
+#include "support/project.h"
 
 using namespace dogear;
 
@@ -40,7 +41,7 @@ Sewn sew(const std::string& folder, const Files& files) {
   return out;
 }
 
-Sewn sew_block(const std::string& block) {
+Sewn sew_two(const std::string& block) {
   MemoryFiles files;
   files.content["p/blocks/b.yaml"] = block;
   files.content["p/pattern.yaml"] =
@@ -54,7 +55,7 @@ Sewn sew_block(const std::string& block) {
 }  // namespace
 
 TEST_CASE("a unit turned is the same unit: counted once as Make N") {
-  const Sewn s = sew(std::string(DOGEAR_ROOT) + "/patterns/tide-star", DiskFiles());
+  const Sewn s = sew(test::project_folder() + "/patterns/tide-star", DiskFiles());
   REQUIRE(s.piecing);
   // Nine stars of four geese, two colourings; the top row and the bottom row are one unit turned.
   CHECK(s.make("geese") == 36);
@@ -65,7 +66,7 @@ TEST_CASE("a unit turned is the same unit: counted once as Make N") {
 }
 
 TEST_CASE("halves of hexagons are sewn into rows, never set in") {
-  const Sewn s = sew(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", DiskFiles());
+  const Sewn s = sew(test::project_folder() + "/patterns/harbor-lights", DiskFiles());
   REQUIRE(s.piecing);
   // Each hexagon block is made twice from two equal halves.
   CHECK(s.make("ray") == 16);
@@ -80,7 +81,7 @@ TEST_CASE("halves of hexagons are sewn into rows, never set in") {
 }
 
 TEST_CASE("a mirrored piece is another piece, a turned one is not") {
-  const Sewn s = sew_block(
+  const Sewn s = sew_two(
       "block: B\ngrid: square\nunit: 2 in\nroles: [red, blue]\nunits:\n"
       "  left: {corners: [[0, 0], [2, 1], [0, 1]], fabric: red}\n"
       "  right: {corners: [[0, 0], [2, 0], [2, 1]], fabric: blue}\n"
@@ -96,7 +97,7 @@ TEST_CASE("a mirrored piece is another piece, a turned one is not") {
 }
 
 TEST_CASE("grain: legs of a half-square triangle are straight, its long edge is bias") {
-  const Sewn s = sew_block(
+  const Sewn s = sew_two(
       "block: B\ngrid: square\nunit: 1 in\nroles: [red, blue]\nunits:\n"
       "  a: {shape: half-square triangle 4, fabric: red}\n"
       "  b: {shape: half-square triangle 4, fabric: blue}\n"
@@ -121,7 +122,7 @@ TEST_CASE("grain: legs of a half-square triangle are straight, its long edge is 
 }
 
 TEST_CASE("a block that needs a set-in seam is refused at its name with the corner") {
-  const Sewn s = sew_block(
+  const Sewn s = sew_two(
       "block: B\ngrid: square\nunit: 1 in\nroles: [red, blue]\nunits:\n"
       "  side: {shape: rectangle 2 x 1, fabric: red}\n"
       "  middle: {shape: square 1, fabric: blue}\n"
@@ -138,7 +139,7 @@ TEST_CASE("a block that needs a set-in seam is refused at its name with the corn
 
 TEST_CASE("pieces counted through the steps equal pieces drawn in the top") {
   for (const std::string name : {"harbor-lights", "tide-star"}) {
-    const Sewn s = sew(std::string(DOGEAR_ROOT) + "/patterns/" + name, DiskFiles());
+    const Sewn s = sew(test::project_folder() + "/patterns/" + name, DiskFiles());
     REQUIRE(s.piecing);
     for (const SizeSewing& size : s.piecing->sizes) {
       std::map<PieceId, long long> drawn;
@@ -163,7 +164,7 @@ TEST_CASE("pieces counted through the steps equal pieces drawn in the top") {
 }
 
 TEST_CASE("units that lie round each other are opened where their patches can be sewn straight") {
-  const Sewn s = sew_block(
+  const Sewn s = sew_two(
       "block: Whirl\ngrid: square\nroles: [red, blue]\nunits:\n"
       "  one: {shape: square 1, fabric: red}\n  middle: {shape: square 1, fabric: blue}\n"
       "  lying: {row: [one, one]}\n  standing: {stack: [one, one]}\nshape: square 3\nplace:\n"

@@ -8,6 +8,7 @@
 #include "proof/markup.h"
 #include "support/fonts.h"
 #include "support/pattern_files.h"
+#include "support/project.h"
 #include "support/small_pattern.h"
 
 using namespace dogear;
@@ -165,7 +166,7 @@ TEST_CASE("what is looked at is made first") {
 TEST_CASE("every figure names a line of the source that is there") {
   for (const char* name : {"harbor-lights", "tide-star", "reed-bed"}) {
     PatternFiles files;
-    files.add(std::filesystem::path(DOGEAR_ROOT) / "patterns" / name, name);
+    files.add(std::filesystem::path(test::project_folder()) / "patterns" / name, name);
     const Built built = Builder(name, test_fonts()).build(files, {});
     CAPTURE(name);
     REQUIRE(built.state.whole);
@@ -188,7 +189,7 @@ TEST_CASE("every figure names a line of the source that is there") {
 
 TEST_CASE("a foundation is drawn from the unit that is sewn on it") {
   PatternFiles files;
-  files.add(std::filesystem::path(DOGEAR_ROOT) / "tests/patterns/base/lamp", "l");
+  files.add(std::filesystem::path(test::project_folder()) / "tests/patterns/base/lamp", "l");
   const Built built = Builder("l", test_fonts()).build(files, {});
   std::set<std::string> places;
   for (const Picture& figure : built.state.sizes.at(0).figures)
@@ -199,7 +200,7 @@ TEST_CASE("a foundation is drawn from the unit that is sewn on it") {
 
 TEST_CASE("figures of a block name its file, and pages know their figures") {
   PatternFiles files;
-  files.add(std::filesystem::path(DOGEAR_ROOT) / "patterns" / "harbor-lights", "h");
+  files.add(std::filesystem::path(test::project_folder()) / "patterns" / "harbor-lights", "h");
   const Built built = Builder("h", test_fonts()).build(files, {});
   const SizeState& lap = built.state.sizes.front();
   const auto find = [&](const std::string& name) -> const Picture& {

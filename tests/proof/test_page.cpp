@@ -13,6 +13,7 @@
 using namespace dogear;
 using namespace dogear::proof;
 using dogear::test::change;
+using dogear::test::has;
 using dogear::test::PatternFiles;
 using dogear::test::tiles;
 
@@ -32,10 +33,6 @@ ProofPage page_of(const PatternFiles& was, const PatternFiles& now) {
     find_causes(*page.comparison, page.was.state.side, page.now.state.side);
   }
   return page;
-}
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
 }
 
 std::size_t count(const std::string& text, const std::string& words) {

@@ -12,6 +12,7 @@
 using namespace dogear;
 using namespace dogear::proof;
 using dogear::test::change;
+using dogear::test::has;
 using dogear::test::PatternFiles;
 using dogear::test::tiles;
 using Json = nlohmann::json;
@@ -31,10 +32,6 @@ struct Watched {
     return n;
   }
 };
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 }  // namespace
 

@@ -24,4 +24,8 @@ inline void change(PatternFiles& files, const std::string& file, const std::stri
   text.replace(at, before.size(), after);
 }
 
+inline bool has(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
 }  // namespace dogear::test

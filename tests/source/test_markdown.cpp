@@ -7,11 +7,11 @@ using namespace dogear;
 
 namespace {
 
-struct Read {
+struct ReadProse {
   Sources sources;
   Diagnostics diagnostics;
   std::optional<Markdown> markdown;
-  explicit Read(const std::string& text) {
+  explicit ReadProse(const std::string& text) {
     sources.add("f", text);
     markdown = read_markdown("f", text, diagnostics);
     INFO(print_for_people(diagnostics, sources, false));
@@ -42,14 +42,15 @@ struct Read {
 };
 
 std::string code_of(const std::string& text) {
-  const Read read(text);
+  const ReadProse read(text);
   return read.diagnostics.all().empty() ? "" : read.diagnostics.all()[0].code;
 }
 
 }  // namespace
 
 TEST_CASE("headings, paragraphs and their pieces") {
-  const Read r("# Harbor *Lights*\n\nCut **two** `strips`\\\nof [navy](shop) ![Row](figure:row)\n");
+  const ReadProse r(
+      "# Harbor *Lights*\n\nCut **two** `strips`\\\nof [navy](shop) ![Row](figure:row)\n");
   REQUIRE(r.blocks().size() == 2);
   CHECK(r.blocks()[0].kind == Block::Kind::heading);
   CHECK(r.blocks()[0].level == 1);
@@ -68,7 +69,8 @@ TEST_CASE("headings, paragraphs and their pieces") {
 }
 
 TEST_CASE("columns count code points, also behind indents, quotes and hard breaks") {
-  const Read r("½ é *x*\n   ″in *y* \\\n   z *w*\n\n> > a\n  > > *b* `c\n> > d` e\nlazy *f*\n");
+  const ReadProse r(
+      "½ é *x*\n   ″in *y* \\\n   z *w*\n\n> > a\n  > > *b* `c\n> > d` e\nlazy *f*\n");
   const std::vector<Inline>& first = r.blocks()[0].inlines;
   CHECK(first[1].span == Span{"f", 1, 5, 1, 8});
   CHECK(r.leaves(first) == "[½ é =½ é ]([x=x])/[″in =″in ]([y=y])[ = ]//[z =z ]([w=w])");
@@ -78,7 +80,7 @@ TEST_CASE("columns count code points, also behind indents, quotes and hard break
 }
 
 TEST_CASE("quotes curl, code does not, escapes and entities are found in the source") {
-  const Read r("\"A\" -- it's... `\"b\" -- c` \\* &amp; R&D; z\n\n    \"d\"\n");
+  const ReadProse r("\"A\" -- it's... `\"b\" -- c` \\* &amp; R&D; z\n\n    \"d\"\n");
   CHECK(r.leaves(r.blocks()[0].inlines) ==
         "[“A” – it’s… =\"A\" -- it's... ][\"b\" -- c=`\"b\" -- c`]"
         "[ * & R&D; z= \\* &amp; R&D; z]");
@@ -87,7 +89,7 @@ TEST_CASE("quotes curl, code does not, escapes and entities are found in the sou
 }
 
 TEST_CASE("tags survive whatever they hold") {
-  const Read r(
+  const ReadProse r(
       "Cut {{a_b_c.d}} and *{{x--y}}* \"{{q \"z\"}}\" {{a*b*c}} {{<br>}} {{#s}}k{{/s}}\n\n"
       "| {{a|b}} | c |\n|---|---|\n| `{{d-e}}` | ![{{f}}](figure:{{g_h_i}}) |\n");
   CHECK(r.leaves(r.blocks()[0].inlines) ==
@@ -104,7 +106,7 @@ TEST_CASE("tags survive whatever they hold") {
 }
 
 TEST_CASE("tables know their head, alignment and cells") {
-  const Read r(
+  const ReadProse r(
       "| Fabric é | Cut | n | x |\n|:---|--:|:-:|---|\n| a \\| *b* | `c\\|d` | e |\n"
       "\nafter\n");
   REQUIRE(r.blocks().size() == 2);
@@ -124,7 +126,7 @@ TEST_CASE("tables know their head, alignment and cells") {
 }
 
 TEST_CASE("lists, quotes and rules") {
-  const Read r("3. one\n4. two\n   - deep *x*\n\n***\n\n> said\n");
+  const ReadProse r("3. one\n4. two\n   - deep *x*\n\n***\n\n> said\n");
   REQUIRE(r.blocks().size() == 3);
   const Block& list = r.blocks()[0];
   CHECK(list.kind == Block::Kind::ordered_list);
@@ -142,7 +144,8 @@ TEST_CASE("lists, quotes and rules") {
 }
 
 TEST_CASE("links of every form are covered whole") {
-  const Read r("[a](<b c> \"t )\") [d][e] [e] <http://x.y> [](z) [f](g(h)i)\n\n[e]: http://e\n");
+  const ReadProse r(
+      "[a](<b c> \"t )\") [d][e] [e] <http://x.y> [](z) [f](g(h)i)\n\n[e]: http://e\n");
   std::string covers;
   for (const Inline& i : r.blocks()[0].inlines) {
     if (i.kind == Inline::Kind::link) covers += r.at(i.span) + "->" + i.address + "; ";
@@ -153,13 +156,13 @@ TEST_CASE("links of every form are covered whole") {
 }
 
 TEST_CASE("raw HTML is an error at each place") {
-  const Read r("<div>\nx\n</div>\n\na <br> é <!-- c -->\n\n1 < 2 and 3 > 2, &lt;b>\n");
+  const ReadProse r("<div>\nx\n</div>\n\na <br> é <!-- c -->\n\n1 < 2 and 3 > 2, &lt;b>\n");
   REQUIRE(r.diagnostics.all().size() == 3);
   for (const Diagnostic& d : r.diagnostics.all()) CHECK(d.code == "D010");
   CHECK(r.diagnostics.all()[0].span.line == 1);
   CHECK(r.at(r.diagnostics.all()[1].span) == "<br>");
   CHECK(r.at(r.diagnostics.all()[2].span) == "<!-- c -->");
-  CHECK(Read("1 < 2, `<b>`, &lt;b>\n").markdown.has_value());
+  CHECK(ReadProse("1 < 2, `<b>`, &lt;b>\n").markdown.has_value());
 }
 
 TEST_CASE("what is not text is refused") {
@@ -200,7 +203,7 @@ TEST_CASE("what makes the parser slow is refused before it runs") {
 }
 
 TEST_CASE("a byte order mark counts in no column") {
-  const Read r("\xEF\xBB\xBF# a\r\n\r\nb *c*\r\n");
+  const ReadProse r("\xEF\xBB\xBF# a\r\n\r\nb *c*\r\n");
   CHECK(r.blocks()[0].span == Span{"f", 1, 1, 1, 4});
   CHECK(r.leaves(r.blocks()[1].inlines) == "[b =b ]([c=c])");
 }

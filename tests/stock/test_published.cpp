@@ -1,11 +1,13 @@
 #include <catch2/catch.hpp>
 
 #include "stock/problems.h"
+#include "support/project.h"
 
 using namespace dogear::stock;
 
 TEST_CASE("published instances are solved to their optimum, and it is proved") {
-  const std::vector<Published> all = published(DOGEAR_ROOT "/tests/stock/published");
+  const std::vector<Published> all =
+      published(dogear::test::project_folder() + "/tests/stock/published");
   REQUIRE(all.size() == 21);
   for (const Published& p : all) {
     INFO(p.name);

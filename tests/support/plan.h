@@ -8,6 +8,7 @@
 #include "base/files.h"
 #include "cutting/quantities.h"
 #include "diag/print.h"
+#include "support/project.h"
 
 namespace dogear::test {
 
@@ -37,7 +38,7 @@ inline Planned plan(const std::string& folder, const Files& files) {
 }
 
 inline Planned plan_demo(const std::string& name) {
-  return plan(std::string(DOGEAR_ROOT) + "/patterns/" + name, DiskFiles());
+  return plan(test::project_folder() + "/patterns/" + name, DiskFiles());
 }
 
 // A pattern with one block set once, from the text of the block file.
