@@ -21,7 +21,7 @@ class PatternReader {
 
   void read() {
     const std::string path = p_.folder + "/pattern.yaml";
-    const auto root = read_file(path, {});
+    const auto root = read_file(path, {}, where_it_may_be());
     if (!root) return;
     MapReader map(*root, keys::pattern(), d_);
     if (!map.ok()) return;
@@ -67,11 +67,24 @@ class PatternReader {
   }
 
  private:
-  std::optional<Node> read_file(const std::string& path, const Span& asked_by) {
-    const auto text = load(files_, path, asked_by, sources_, d_);
+  std::optional<Node> read_file(const std::string& path, const Span& asked_by,
+                                const std::string& hint = {}) {
+    const auto text = load(files_, path, asked_by, sources_, d_, hint);
     if (!text) return std::nullopt;
     p_.files.push_back(path);
     return read_yaml(path, *text, d_);
+  }
+
+  // Where there is no pattern: which folder may have been meant, or how one begins.
+  std::string where_it_may_be() const {
+    const std::vector<std::string> there = files_.list(p_.folder);
+    if (std::find(there.begin(), there.end(), "pattern.yaml") != there.end()) return {};
+    std::string none;
+    if (!files_.read(p_.folder, none))
+      return "name the folder that holds `pattern.yaml`; `dogear start` begins a new one";
+    const auto slash = p_.folder.rfind('/');
+    return "a pattern is named by its folder: " +
+           (slash == std::string::npos ? "." : p_.folder.substr(0, slash));
   }
 
   void each(const Node& node, const char* key, void (PatternReader::*read_one)(const Entry&)) {

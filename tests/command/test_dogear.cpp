@@ -99,6 +99,13 @@ TEST_CASE("what cannot be read exits with 3") {
   CHECK(here.dogear({"check", "star"}).code != 0);
 }
 
+TEST_CASE("who names a file of the pattern is told its folder, and who names none how to begin") {
+  const Star here;
+  CHECK(has(here.dogear({"check", "star/pattern.yaml"}).err,
+            "a pattern is named by its folder: star"));
+  CHECK(has(here.dogear({"check", "."}).err, "`dogear start` begins a new one"));
+}
+
 TEST_CASE("what cannot be written exits with 3") {
   const Star here;
   write(here.folder / "file", "");
