@@ -160,6 +160,21 @@ std::string pieces_words(const Writer& w, const RunGroup& group) {
   return text;
 }
 
+// Strips that are joined end to end first and cut to length when the top is measured.
+bool is_joined(const Writer& w, const std::string& purpose) {
+  const auto& sleeve = w.quantities().sleeve;
+  return purpose == "border" ||
+         (purpose == "sleeve" && sleeve &&
+          Exact(sleeve->length) > longest_strip(w.pattern(), sleeve->fabric));
+}
+
+// Whether nothing else is cut from the strip.
+bool is_all_of(const StripPlan& plan) {
+  return std::count_if(plan.runs.begin(), plan.runs.end(), [](const dogear::Run& r) {
+           return r.kind != dogear::Run::Kind::leftover;
+         }) == 1;
+}
+
 std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& group) {
   const dogear::Run& run = *group.first;
   const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
@@ -181,6 +196,8 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
         text = w.words("whole strip");
       else if (run.length == plan.usable)
         text = w.words.named("for ", purpose);
+      else if (is_joined(w, purpose) && is_all_of(plan))
+        text = w.words("whole strip for purpose", {{"purpose", w.words.named("for ", purpose)}});
       else
         text = w.words("length for purpose", {{"length", w.words.inches(run.length)},
                                               {"purpose", w.words.named("for ", purpose)}});

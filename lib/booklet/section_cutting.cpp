@@ -39,6 +39,13 @@ std::string border_subcut(const Writer& w, PieceId piece, const PieceCut& cut) {
   return w.words(joined ? "subcut border joined" : "subcut border", values);
 }
 
+std::string beyond_ruler_words(const Writer& w, const PieceCut& cut, const char* key) {
+  const Fraction half = (Exact(cut.length) / Exact(2)).round_up(64);
+  return w.words(key, {{"strip", w.words.inches(cut.strip)},
+                       {"length", w.words.inches(cut.length)},
+                       {"half", w.words.inches(half)}});
+}
+
 std::string subcut(const Writer& w, const CutPiece& piece) {
   const PieceCut& cut = piece.cut;
   const std::string length = w.words.inches(cut.length);
@@ -48,14 +55,14 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
     return n ? w.words(key, {{"squares", w.words.count("squares", *n)}, {"length", length}})
              : w.words(some, {{"length", length}});
   };
-  if (w.scene.piecing.pieces[piece.piece].generous && cut.method == CutMethod::rectangle)
+  if (w.scene.piecing.pieces[piece.piece].generous && cut.method == CutMethod::rectangle) {
+    if (beyond_rulers(w.pattern(), cut))
+      return beyond_ruler_words(w, cut, "subcut generous beyond ruler");
     return w.words("subcut generous", {{"strip", w.words.inches(cut.strip)}, {"length", length}});
+  }
   switch (cut.method) {
     case CutMethod::rectangle:
-      if (beyond_rulers(w.pattern(), cut)) {
-        const Fraction half = (Exact(cut.length) / Exact(2)).round_up(64);
-        return w.words("subcut beyond ruler", {{"length", length}, {"half", w.words.inches(half)}});
-      }
+      if (beyond_rulers(w.pattern(), cut)) return beyond_ruler_words(w, cut, "subcut beyond ruler");
       if (cut.length.approx() > longest_subcut) return w.words("subcut long", {{"length", length}});
       return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
                                      : w.words("subcut rectangle", {{"length", length}});
@@ -285,7 +292,13 @@ void strip_sets(Writer& w, Column& column) {
   const auto& sets = w.quantities().strip_sets;
   if (sets.empty()) return;
   w.heading(column, 2, w.words("strip sets"), "strip-sets");
-  column.paragraph(w.words("strip sets intro"), {.keep_with_next = true});
+  const Exact ends = w.pattern().allowances.set_ends;
+  column.paragraph(
+      w.words("strip sets intro") +
+          (ends.sign() > 0
+               ? " " + w.words("strip set ends", {{"length", w.words.inches(ends.round_up(16))}})
+               : ""),
+      {.keep_with_next = true});
   // Many sets stand two abreast.
   const bool abreast = sets.size() > 2;
   const double half = (column.width() - card_gap) / 2;
@@ -345,6 +358,15 @@ void left_over(Writer& w, Column& column) {
   column.table(table);
 }
 
+// Whether any strip of cloth or of a bundle is cut, whose ends are squared.
+bool cuts_across(const Writer& w) {
+  const auto& strips = w.quantities().strips;
+  return std::any_of(strips.begin(), strips.end(), [&](const StripPlan& s) {
+    const ClothSource& source = w.fabric(s.fabric).sources[s.source];
+    return !s.along && strip_length(w.pattern(), source) < source.length;
+  });
+}
+
 }  // namespace
 
 void write_cutting_tables(Writer& w, Column& column) {
@@ -379,7 +401,12 @@ void write_cutting_tables(Writer& w, Column& column) {
 
 void write_cutting(Writer& w, Column& column) {
   w.heading(column, 1, w.words("cutting"), "cutting");
-  column.paragraph(w.words("cutting intro"));
+  const Exact ends = w.pattern().allowances.strip_ends;
+  column.paragraph(
+      w.words("cutting intro") +
+      (ends.sign() > 0 && cuts_across(w)
+           ? " " + w.words("strip ends", {{"length", w.words.inches(ends.round_up(16))}})
+           : ""));
   write_cutting_tables(w, column);
 }
 

@@ -119,6 +119,30 @@ std::string finishing_words(const Writer& w) {
   return what.empty() ? "" : w.words("schedule finishing", {{"what", w.words.list(what)}});
 }
 
+// The blocks of the month that have this unit, where they must be told apart.
+std::string blocks_with(const Writer& w, const MonthPlan& plan, UnitId unit) {
+  std::vector<std::string> titles;
+  for (const BlockSewing& block : w.sewing().blocks) {
+    const bool due = std::any_of(plan.blocks.begin(), plan.blocks.end(),
+                                 [&](const BlockCount& b) { return b.use == block.use; });
+    if (due && std::find(block.steps.begin(), block.steps.end(), unit) != block.steps.end())
+      titles.push_back(w.pattern().uses[block.use].title);
+  }
+  return plan.blocks.size() > 1 && !titles.empty() ? " (" + join(titles, ", ") + ")" : "";
+}
+
+// "Print 4 papers of the glass unit and 2 papers of the pane unit."
+void papers(Writer& w, Column& column, const MonthPlan& plan) {
+  if (plan.cut.papers.empty()) return;
+  std::vector<std::string> each;
+  for (const auto& [unit, n] : plan.cut.papers)
+    each.push_back(w.words("papers of unit", {{"papers", w.words.count("papers", n)},
+                                              {"unit", unit_noun(w, unit, {})}}) +
+                   blocks_with(w, plan, unit));
+  column.paragraph(w.words("month papers", {{"papers", w.words.list(each)}}),
+                   {.keep_with_next = !plan.cut.fabrics.empty()});
+}
+
 void month(Writer& w, Column& column, const MonthPlan& plan) {
   const Instalment& part = w.pattern().schedule[plan.month];
   if (!has_work(part, w.sewing(), w.quantities())) return;
@@ -149,6 +173,7 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
       column.paragraph(join(words, " "), {.keep_with_next = !plan.cut.fabrics.empty()});
     }
   }
+  papers(w, column, plan);
   month_table(w, column, plan.cut);
 }
 

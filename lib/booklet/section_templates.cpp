@@ -1,8 +1,8 @@
 // Templates for the pieces that no ruler cuts, in their true size, over several pages if need be.
 //
 // Every page of templates shows the test squares: a page of small ones begins with them, a large
-// template has them in its midst or beside it. A foundation that fills its page has no room for
-// them, as they must not be taken for seams: its words say what it measures itself.
+// template has them in its midst or beside it. A foundation that fills its page or several has no
+// room for them, as they must not be taken for seams: its words say what it measures itself.
 
 #include <algorithm>
 
@@ -34,15 +34,14 @@ std::string counts(const Writer& w, const TemplateUse& use) {
   return text;
 }
 
-// "Glass unit: print 3. Between its outer solid lines it measures 4 in × 6 in."
+// "Between its outer solid lines it measures 4 in × 6 in."
 std::string own_measure(const Writer& w, const TemplateUse& use) {
   const dogear::Box box = bounds(w.scene.piecing.units[*use.foundation].outline);
   const auto about = [&](const Exact& e) {
     const Fraction f = e.round_nearest(32);
     return (Exact(f) == e ? "" : w.words("about") + " ") + w.words.inches(f);
   };
-  return counts(w, use) + " " +
-         w.words("foundation measures",
+  return w.words("foundation measures",
                  {{"size", about(box.width()) + " × " + about(box.height())}});
 }
 
@@ -200,26 +199,36 @@ void write_templates(Writer& w, Column& column) {
     }
     if (use.foundation) figure = whole_template(w.scene, w.size, use, pages.whole_page());
     if (figure)
-      filling.emplace_back(TemplateSheet{std::move(*figure), true}, own_measure(w, use));
+      filling.emplace_back(TemplateSheet{std::move(*figure), true},
+                           counts(w, use) + " " + own_measure(w, use));
     else
       large.push_back(&use);
   }
-  if (small.empty() && !filling.empty()) pages.squares_alone();
+  const bool large_paper = std::any_of(large.begin(), large.end(), [](const TemplateUse* use) {
+    return use->foundation.has_value();
+  });
+  if (small.empty() && (!filling.empty() || large_paper)) pages.squares_alone();
   pages.small(std::move(small));
   for (const auto& [sheet, words] : filling) pages.large(sheet, column.plain(words));
   for (const TemplateUse* use : large) {
     TemplateSheets sheets = template_sheets(w.scene, w.size, *use, pages.alone());
-    if (std::any_of(sheets.sheets.begin(), sheets.sheets.end(),
-                    [](const TemplateSheet& s) { return !s.squares; }))
+    const bool without = std::any_of(sheets.sheets.begin(), sheets.sheets.end(),
+                                     [](const TemplateSheet& s) { return !s.squares; });
+    if (use->foundation) {
+      for (TemplateSheet& sheet : sheets.sheets) sheet.squares = true;
+    } else if (without) {
       sheets = template_sheets(w.scene, w.size, *use, pages.below());
+    }
     const std::string label = use->foundation
                                   ? capital(unit_noun(w, *use->foundation, {}))
                                   : w.scene.piecing.pieces[use->pieces.front()].label(w.pattern());
     const std::string total = std::to_string(sheets.sheets.size());
-    if (sheets.sheets.size() > 1)
-      column.figure(picture_of(sheets.overview, false),
-                    column.plain(w.words(use->foundation ? "foundation joined" : "template joined",
-                                         {{"label", label}, {"n", total}})));
+    if (sheets.sheets.size() > 1) {
+      std::string words = w.words(use->foundation ? "foundation joined" : "template joined",
+                                  {{"label", label}, {"n", total}});
+      if (use->foundation) words += " " + own_measure(w, *use);
+      column.figure(picture_of(sheets.overview, false), column.plain(words));
+    }
     for (std::size_t n = 0; n < sheets.sheets.size(); ++n) {
       std::string words = counts(w, *use);
       if (sheets.sheets.size() > 1)

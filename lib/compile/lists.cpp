@@ -62,7 +62,7 @@ class Lister {
   }
 
   std::vector<List> of_part() const {
-    return {pieces(), strip_sets(), batches(), strips(), cloth()};
+    return {pieces(), strip_sets(), batches(), foundations(), strips(), cloth()};
   }
 
  private:
@@ -232,9 +232,8 @@ class Lister {
 
   List foundations() const {
     List list{"foundations", {"unit", "patches", "in the order", "print"}, {}};
-    for (const auto& [id, made] : plan_.piecing.sizes[of_size_.size].make) {
+    for (const auto& [id, made] : of_size_.papers) {
       const SewnUnit& unit = plan_.piecing.units[id];
-      if (!unit.foundation) continue;
       std::vector<std::string> order;
       for (const Input& in : unit.inputs)
         order.push_back(plan_.piecing.pieces[in.piece].label(pattern_));

@@ -28,12 +28,12 @@ struct ListGroup {
   std::vector<List> lists;          // empty ones are left out
 };
 
-// The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, batches, strips,
-// grain, tips, finishing, rulers.
+// The lists of a size, empty ones left out: quilt, fabrics, pieces, strip sets, batches,
+// foundations, strips, grain, tips, finishing, rulers.
 std::vector<List> quantity_lists(const Plan& plan, std::size_t size);
 
-// What a part of a size takes (plan_part): pieces, strip sets, batches, strips, cloth; empty ones
-// are kept, so that parts can be joined list by list.
+// What a part of a size takes (plan_part): pieces, strip sets, batches, foundations, strips,
+// cloth; empty ones are kept, so that parts can be joined list by list.
 std::vector<List> part_lists(const Plan& plan, const SizeQuantities& part);
 
 enum class ListFormat { text, csv, json, markdown };

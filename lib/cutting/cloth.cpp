@@ -30,12 +30,12 @@ class ClothPlanner {
     std::vector<stock::Source> sources;
     for (const Panel& panel : panels_) {
       // Cut down to nothing, a panel's rest is no source.
-      const Exact rest = yard_width() - panel.taken;
+      const Exact rest = yard_width() - panel.taken - pattern_.allowances.strip_ends;
       sources.push_back({std::max<stock::Steps>(steps_down(rest, steps_along), 0),
                          steps_down(panel.length, steps_across), 1});
     }
     for (const ClothSource& s : fabric_.sources) {
-      stock::Source source{steps_down(s.length, steps_along), {}, s.had};
+      stock::Source source{steps_down(strip_length(pattern_, s), steps_along), {}, s.had};
       if (s.height) source.height = steps_down(*s.height, steps_across);
       sources.push_back(source);
     }
@@ -81,8 +81,9 @@ class ClothPlanner {
 
   long long yard_parts() const { return pattern_.allowances.yard_parts; }
 
-  static bool fits(const StripDemand& demand, const ClothSource& source) {
-    return is_high_enough(demand, source) && demand.cuts_in(source.length.approx()) > 0;
+  bool fits(const StripDemand& demand, const ClothSource& source) const {
+    return is_high_enough(demand, source) &&
+           demand.cuts_in(strip_length(pattern_, source).approx()) > 0;
   }
 
   static bool is_high_enough(const StripDemand& demand, const ClothSource& source) {
@@ -144,6 +145,8 @@ class ClothPlanner {
                                   : " long, more than the longest strip of " + fabric_.name));
     e.notes.push_back(note);
     e.hints.push_back("piece it from two parts that are each shorter than the cloth is wide");
+    if (demand.cuts_in(last.length.approx()) > 0)
+      e.hints.push_back(strip_ends_hint(pattern_.allowances.strip_ends, "strip ends"));
   }
 
   std::string sheets_words() const {
@@ -386,6 +389,11 @@ class ClothPlanner {
 };
 
 }  // namespace
+
+std::string strip_ends_hint(const Exact& ends, const char* key) {
+  return about_inches(ends) + " are kept for squaring the ends: where they need none, write `" +
+         key + ": 0 in` under `allowances`";
+}
 
 WithAllowances with_allowances(const Allowances& a, const Exact& length, const Exact& tallest) {
   WithAllowances with;

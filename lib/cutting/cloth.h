@@ -43,6 +43,9 @@ std::optional<ClothPlan> plan_cloth(const Pattern& pattern, const Piecing& pieci
                                     const std::vector<PieceCut>& cuts, const ClothWants& wants,
                                     Diagnostics& diagnostics);
 
+// What would fit if no ends were squared.
+std::string strip_ends_hint(const Exact& ends, const char* key);
+
 // Inches of cloth to buy for inches cut into strips, every allowance by itself.
 struct WithAllowances {
   Exact squaring, shrinkage, margin;

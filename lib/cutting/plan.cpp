@@ -102,11 +102,11 @@ class CuttingPlanner {
     }
     const ClothSource* yardage = yardage_of(pattern_, piece.fabric);
     if (yardage != nullptr && cut->method == CutMethod::joined_strip &&
-        Exact(cut->length) <= yardage->length) {
+        Exact(cut->length) <= strip_length(pattern_, *yardage)) {
       cut->method = CutMethod::rectangle;
     }
     if (yardage != nullptr && cut->method == CutMethod::rectangle &&
-        Exact(cut->length) > yardage->length) {
+        Exact(cut->length) > strip_length(pattern_, *yardage)) {
       cut->method = CutMethod::joined_strip;
     }
     if (piece.directional) cut_one_way(*cut);
@@ -115,6 +115,9 @@ class CuttingPlanner {
 
   void plan_pieces(const SizeSewing& sewing, SizeQuantities& out) {
     out.batches = plan_batches(checked_, piecing_, sewing, d_);
+    for (const auto& [unit, count] : sewing.make) {
+      if (piecing_.units[unit].foundation && count > 0) out.papers.emplace_back(unit, count);
+    }
     for (const auto& [id, count] : pieces_to_cut(piecing_, sewing, out.batches)) {
       out.pieces.push_back({id, cuts_[id], count});
     }
@@ -144,9 +147,12 @@ class CuttingPlanner {
     out.finished_height = size.height.round_nearest(8);
     plan_pieces(sewing, out);
     if (def.binding) {
-      out.binding =
-          plan_binding(*def.binding, size.width, size.height,
-                       longest_strip(pattern_, def.binding->fabric), pattern_.seam_allowance);
+      // Ends are squared before they are joined on the diagonal only where they are squares.
+      const FabricId fabric = def.binding->fabric;
+      const Exact whole = Exact(pattern_.fabrics[fabric].sources.back().length.round_down(8));
+      out.binding = plan_binding(*def.binding, size.width, size.height,
+                                 def.binding->bias ? longest_strip(pattern_, fabric) : whole,
+                                 pattern_.seam_allowance);
     }
     if (def.sleeve) out.sleeve = plan_sleeve(*def.sleeve, size.width, pattern_.seam_allowance);
     if (def.backing) {

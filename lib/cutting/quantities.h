@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "piecing/piecing.h"
@@ -212,6 +213,8 @@ struct SizeQuantities {
   std::vector<CutPiece> pieces;              // largest strip first, then in letter order
   std::vector<StripSet> strip_sets;
   std::vector<BatchCount> batches;  // by unit
+  // Units on paper: how many papers to print of each.
+  std::vector<std::pair<UnitId, long long>> papers;
   std::vector<StripPlan> strips;    // by fabric, tallest first
   std::vector<FabricNeed> fabrics;  // in order of use
   std::optional<Binding> binding;

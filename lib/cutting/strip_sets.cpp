@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "cutting/cloth.h"
 #include "cutting/cut_shape.h"
 #include "cutting/lines.h"
 #include "cutting/reach.h"
@@ -80,10 +81,14 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       StripDemand demand;
       demand.first = cut->first;
       demand.pitch = cut->pitch;
-      const long long most = demand.cuts_in(usable->approx());
+      const Exact ends = pattern.allowances.set_ends;
+      const long long most = demand.cuts_in(max(*usable - ends, Exact(0)).approx());
       if (most == 0) {
-        diagnostics.error("D503", need.span, "this shape is longer than the strips it is cut from")
-            .hints.push_back("piece it from two parts, or cut the bands one by one: `bands`");
+        Diagnostic& e = diagnostics.error("D503", need.span,
+                                          "this shape is longer than the strips it is cut from");
+        e.hints.push_back("piece it from two parts, or cut the bands one by one: `bands`");
+        if (demand.cuts_in(usable->approx()) > 0)
+          e.hints.push_back(strip_ends_hint(ends, "strip set ends"));
         continue;
       }
       // Where a half turn changes neither the shape nor the order of the strips, all cuts are
@@ -109,7 +114,7 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
         other -= std::min(b, other);
         if (one < other) std::swap(one, other);
         made += n;
-        set.set_lengths.push_back(demand.run_length(n));
+        set.set_lengths.push_back((Exact(demand.run_length(n)) + ends).round_up(8));
       }
       std::sort(set.set_lengths.begin(), set.set_lengths.end(),
                 [](const Fraction& l, const Fraction& r) { return l.approx() > r.approx(); });

@@ -32,15 +32,17 @@ StripDemand strip_demand(const std::string& purpose, const Exact& height, const 
   return demand;
 }
 
-// Strips joined end to end with straight seams, then cut to lengths: all but the last are whole.
+// Strips joined end to end with straight seams, then cut to lengths, with something to spare: all
+// but the last are whole.
 void join_strips(const Pattern& pattern, const std::string& purpose, const Exact& height,
                  const Exact& sum, const Span& span, ClothWants& wants) {
   const Exact loss = pattern.seam_allowance * Exact(2);
   const Exact whole = longest_strip(pattern, wants.fabric);
-  const Exact more = max(sum - whole, Exact(0));
+  const Exact need = sum > whole ? sum + pattern.allowances.joined : sum;
+  const Exact more = max(need - whole, Exact(0));
   const long long joins = (more / (whole - loss)).round_up(1).num;
   if (joins > 0) wants.demands.push_back(strip_demand(purpose, height, whole, joins, span));
-  const Exact last = sum + loss * Exact(joins) - whole * Exact(joins);
+  const Exact last = need + loss * Exact(joins) - whole * Exact(joins);
   wants.demands.push_back(strip_demand(purpose, height, Exact(last.round_up(8)), 1, span));
 }
 

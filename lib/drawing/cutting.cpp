@@ -350,19 +350,20 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
 
 namespace {
 
-// As many shapes as the first of the sets gives, up to five.
-int shapes_shown(const StripSet& set) {
+// As many shapes as the first of the sets gives, up to eight.
+int shapes_shown(const Scene& scene, const StripSet& set) {
   if (set.set_lengths.empty() || set.cut.pitch <= 0) return 3;
-  const auto fit =
-      1 + static_cast<long long>((set.set_lengths[0].approx() - set.cut.first) / set.cut.pitch);
-  return static_cast<int>(std::clamp(fit, 1LL, 5LL));
+  const double length =
+      set.set_lengths[0].approx() - scene.checked.pattern.allowances.set_ends.approx();
+  const auto fit = 1 + static_cast<long long>((length - set.cut.first) / set.cut.pitch + 1e-9);
+  return static_cast<int>(std::clamp(fit, 1LL, 8LL));
 }
 
 // At which every strip set of a size keeps to the room with the words beside it.
 double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
   double scale = cap;
   for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
-    const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(set));
+    const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(scene, set));
     double words = 0;
     for (const auto& [fabric, width] : set.strips) {
       const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
@@ -396,7 +397,7 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
   return fitted(room, scale_of_sets(scene, size, room), 3, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
-    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(set));
+    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(scene, set));
     labels.paint(list);
     return finish(std::move(list), alt);
   });

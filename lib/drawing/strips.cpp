@@ -273,7 +273,9 @@ SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double sca
   SetDrawing size;
   for (const double h : shown_heights(scene, set)) size.height += h * scale;
   const std::vector<Ring> rings = laid(set.cut, shapes, scale);
-  if (!rings.empty()) size.width = box(rings.back()).right + 1.6 * scale;
+  // The ends that are squared off once it is sewn.
+  const double ends = scene.checked.pattern.allowances.set_ends.approx();
+  if (!rings.empty()) size.width = box(rings.back()).right + ends * scale;
   return size;
 }
 
@@ -283,10 +285,11 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
   const SetDrawing size = measure_strip_set(scene, set, scale, shapes);
   const std::vector<double> heights = shown_heights(scene, set);
   const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
+  const double ends = scene.checked.pattern.allowances.set_ends.approx();
   const std::vector<Ring> rings = [&] {
     std::vector<Ring> out;
     for (const Ring& r : laid(set.cut, shapes, scale)) {
-      out.push_back(moved(r, Motion::move(at.x + 0.8 * scale, at.y)));
+      out.push_back(moved(r, Motion::move(at.x + ends * scale / 2, at.y)));
     }
     return out;
   }();

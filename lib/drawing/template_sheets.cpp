@@ -146,10 +146,22 @@ class Grid {
       if (!labels.put_inside(p.ring, p.number + " · " + p.label, style))
         labels.put_inside(p.ring, p.number, style);
     }
-    if (inner.size() > 2 && sheets() > 1) {
-      style.largest = 9;
-      labels.put_inside(inner, parts_.names + ", " + sheet_words(n), style);
+    if (inner.size() > 2 && sheets() > 1) name_sheet(labels, n, here.patches);
+  }
+
+  // Within a patch, so that no seam crosses the words, or below the sheet.
+  void name_sheet(Labels& labels, std::size_t n, std::vector<NumberedPatch> patches) const {
+    std::stable_sort(
+        patches.begin(), patches.end(),
+        [](const NumberedPatch& a, const NumberedPatch& b) { return area(a.ring) > area(b.ring); });
+    LabelStyle style;
+    style.plate = false;
+    const std::string words = parts_.names + ", " + sheet_words(n);
+    for (const NumberedPatch& p : patches) {
+      if (labels.put_inside(p.ring, words, style)) return;
     }
+    const auto [column, row] = places_.at(n);
+    labels.put_by(place(column, row), words, style);
   }
 
   std::string sheet_words(std::size_t n) const {

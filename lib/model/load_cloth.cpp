@@ -251,6 +251,9 @@ void read_allowances(const Node& node, Pattern& pattern, Diagnostics& d) {
   MapReader map(node, keys::allowances(), d);
   if (!map.ok()) return;
   a.squaring = map.length("squaring up");
+  a.strip_ends = map.length("strip ends");
+  a.set_ends = map.length("strip set ends");
+  a.joined = map.length("joined strips");
   // What is no text is told by itself.
   const auto may = [&](const char* key) -> const Node* {
     const Node* n = map.may(key);
@@ -314,8 +317,15 @@ const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric) {
   return nullptr;
 }
 
+Exact strip_length(const Pattern& pattern, const ClothSource& source) {
+  const bool bundle = source.kind == ClothSource::Kind::bundle;
+  const bool strips = source.kind == ClothSource::Kind::yardage ||
+                      (bundle && !pattern.bundles[source.bundle].squares);
+  return strips ? max(source.length - pattern.allowances.strip_ends, Exact(0)) : source.length;
+}
+
 Exact longest_strip(const Pattern& pattern, FabricId fabric) {
-  return Exact(pattern.fabrics[fabric].sources.back().length.round_down(8));
+  return Exact(strip_length(pattern, pattern.fabrics[fabric].sources.back()).round_down(8));
 }
 
 }  // namespace dogear

@@ -203,12 +203,15 @@ struct SizeDef {
 
 // Cloth bought beyond what is cut. Each is printed by itself.
 struct Allowances {
-  Exact squaring = 1;           // inches, once for every length of cloth bought
-  Exact shrinkage;              // share of the length, 3/100
-  Exact margin_share;           // the designer's own: share of the length
-  Exact margin_length;          // or inches
-  long long margin_strips = 0;  // or strips more, as high as the highest
-  long long yard_parts = 8;     // cloth is bought in eighths (or quarters) of a yard
+  Exact squaring = 1;                     // inches, once for every length of cloth bought
+  Exact strip_ends = Exact::ratio(1, 2);  // inches of every strip, for squaring its ends
+  Exact set_ends = 1;                     // of every strip set
+  Exact joined = 1;                       // to spare in strips joined end to end
+  Exact shrinkage;                        // share of the length, 3/100
+  Exact margin_share;                     // the designer's own: share of the length
+  Exact margin_length;                    // or inches
+  long long margin_strips = 0;            // or strips more, as high as the highest
+  long long yard_parts = 8;               // cloth is bought in eighths (or quarters) of a yard
   long long centimetre_step = 5;
   Span span;
 };
@@ -298,7 +301,10 @@ struct Pattern {
 std::optional<std::size_t> bundle_of(const Pattern& pattern, FabricId fabric);
 // The source of a fabric that is bought by the length; nothing without one.
 const ClothSource* yardage_of(const Pattern& pattern, FabricId fabric);
-// The length of the longest strip that a fabric gives as often as it is needed.
+// What of its length pieces are cut from: strips across cloth and those of a bundle lose their
+// ends.
+Exact strip_length(const Pattern& pattern, const ClothSource& source);
+// The length of the longest strip that a fabric gives as often as it is needed, its ends squared.
 Exact longest_strip(const Pattern& pattern, FabricId fabric);
 
 // Reads folder/pattern.yaml, folder/blocks/*.yaml and the prose it names.

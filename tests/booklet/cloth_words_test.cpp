@@ -132,7 +132,14 @@ TEST_CASE("rows of a strip are told with their height") {
   border.purpose = "border";
   dogear::Run rest = run_of(dogear::Run::Kind::leftover, 0, {0, 1}, {45, 2}, {5, 1});
   plan.runs = {border, rest};
-  CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border");
+  // Joined first and cut to length when the top is measured: nothing is cut off before.
+  CHECK(booklet::runs_words(page.w, plan) ==
+        "for the border: join the whole strip, trim to fit when sewing");
+  dogear::Run beside = run_of(dogear::Run::Kind::piece, 1, {39, 2}, {5, 1}, {5, 1});
+  beside.piece = piece;
+  plan.runs = {border, beside};
+  CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border, 1 " + label);
+  plan.runs = {border, rest};
   CHECK(booklet::strip_rest_words(page.w, plan) == "22½ in");
   dogear::Run binding = run_of(dogear::Run::Kind::whole_strip, 1, {0, 1}, {42, 1}, {5, 2});
   binding.purpose = "binding";

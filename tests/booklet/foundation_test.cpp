@@ -11,7 +11,10 @@ using namespace dogear;
 
 namespace {
 
-std::string lamp_words(const std::string& lines, const std::string& language = "en") {
+using Changes = std::vector<std::pair<std::string, std::string>>;
+
+std::string lamp_words(const std::string& lines, const std::string& language = "en",
+                       const Changes& changes = {}, const std::string& paper = "letter") {
   MemoryFiles files;
   DiskFiles disk;
   const std::string base = test::project_folder() + "/tests/patterns/base/lamp/";
@@ -21,10 +24,16 @@ std::string lamp_words(const std::string& lines, const std::string& language = "
     REQUIRE(text);
     files.content[std::string("p/") + name] = *text;
   }
-  files.content["p/pattern.yaml"] = lines + files.content["p/pattern.yaml"];
+  std::string& pattern = files.content["p/pattern.yaml"];
+  for (const auto& [before, after] : changes) {
+    const std::size_t at = pattern.find(before);
+    REQUIRE(at != std::string::npos);
+    pattern.replace(at, before.size(), after);
+  }
+  pattern = lines + pattern;
   const auto c = help::compile("p", files);
   Diagnostics d;
-  const auto style = load_template("letter", language, DiskFiles(), d);
+  const auto style = load_template(paper, language, DiskFiles(), d);
   REQUIRE(style);
   Scene scene = c->scene();
   const Scene own{scene.checked, scene.piecing, scene.quantities, scene.fonts, style->words};
@@ -68,4 +77,31 @@ TEST_CASE("a German booklet tells it in German") {
     CHECK(text.find(said) != std::string::npos);
   }
   CHECK(text.find("oundation") == std::string::npos);
+}
+
+TEST_CASE("a generous piece longer than the ruler says how it is cut, and that it is generous") {
+  const std::string text = lamp_words("", "en", {{"highest: 24 in", "highest: 6 in"}});
+  CHECK(count(text, "cut generously: ") >= 3);
+  CHECK(count(text, ", longer than the ruler: fold the strip in half and cut ") >= 1);
+}
+
+TEST_CASE("each month tells how many papers to print") {
+  const std::string text = lamp_words(
+      "schedule:\n  - {month: May, blocks: [lamp]}\n  - {month: June, blocks: [other]}\n", "en",
+      {{"  lamp: {block",
+        "  other: {block: lamp, title: Other, fabrics: {light: ink, dark: "
+        "cream, glow: amber}}\n  lamp: {block"},
+       {"[[lamp], [lamp], [lamp]]", "[[lamp], [lamp], [other]]"},
+       {"requirements, cutting", "requirements, schedule, cutting"}});
+  CHECK(text.find("Print 2 papers of the ") != std::string::npos);
+  CHECK(text.find("Print 1 paper of the ") != std::string::npos);
+}
+
+TEST_CASE("foundations larger than a page take no sheets for the sake of the test squares") {
+  // 4 1/2 × 6 1/2 in with allowances, on half-letter: two halves, the squares before them.
+  const std::string text = lamp_words("", "en", {}, "half-letter");
+  CHECK(count(text, "sheet 2 of 2") >= 1);
+  CHECK(count(text, "sheet 3 of") == 0);
+  CHECK(count(text, "The squares measure exactly 1 in") == 1);
+  CHECK(text.find("measure the print: 4 in × 6 in between") != std::string::npos);
 }

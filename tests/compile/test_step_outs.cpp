@@ -1,6 +1,7 @@
 #include "compile/step_outs.h"
 
 #include <algorithm>
+#include <functional>
 
 #include "rows.h"
 #include "whole_plan.h"
@@ -86,4 +87,25 @@ TEST_CASE("samples of shipped patterns hold their patches, whatever the bundle h
       CHECK(cut == patches);
     }
   }
+}
+
+TEST_CASE("samples tell how many papers to print of each foundation") {
+  const Plan plan = whole_plan("tests/patterns/base/lamp");
+  const auto lists = lists_of(plan, 0);
+  const List& papers = list_named(lists, "foundations");
+  REQUIRE(papers.rows.size() == 3);
+  long long printed = 0;
+  for (const auto& row : papers.rows) printed += std::get<long long>(row.back());
+  // Each sample holds a paper for every foundation that is sewn into it.
+  const std::function<long long(UnitId)> held = [&](UnitId id) -> long long {
+    const SewnUnit& unit = plan.piecing.units[id];
+    if (unit.foundation) return 1;
+    long long n = 0;
+    for (const Input& in : unit.inputs) n += in.is_piece ? 0 : held(in.unit);
+    return n;
+  };
+  long long wanted = 0;
+  for (const Sample& sample : samples(plan, 0)) wanted += held(sample.unit);
+  CHECK(wanted > 3);
+  CHECK(printed == wanted);
 }

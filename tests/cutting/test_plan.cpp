@@ -217,8 +217,9 @@ TEST_CASE("a strip set gives shapes read up and down in turn") {
     CHECK(s.cut.strip == Fraction::of(9, 2));
     CHECK(*s.cut.reading == Fraction::of(17, 2));
     CHECK(*s.cut.upper_reading == Fraction::of(4, 1));
-    // Half-hexagons, each next to the last turned: 10.104 + 3 x 7.506 in, or one x 7.506.
-    CHECK(s.set_lengths.front() == (s.need == 4 ? Fraction::of(261, 8) : Fraction::of(141, 8)));
+    // Half-hexagons, each next to the last turned: 10.104 + 3 x 7.506 in, or one x 7.506, and an
+    // inch for the ends.
+    CHECK(s.set_lengths.front() == (s.need == 4 ? Fraction::of(269, 8) : Fraction::of(149, 8)));
   }
   CHECK(hexagons == 10);
   CHECK(p.quantities->sizes[1].strip_sets.empty());

@@ -87,7 +87,8 @@ struct RandomPattern {
     rows = 1 + dice.upto(4);
     cloth = "allowances: {squaring up: " + std::to_string(dice.upto(3)) +
             " in, shrinkage: " + std::to_string(dice.upto(7)) + " %" +
-            (dice.one_in(3) ? ", margin: 1 strip" : "") + "}\n";
+            (dice.one_in(3) ? ", margin: 1 strip" : "") +
+            (dice.one_in(2) ? ", strip ends: 0 in" : ", joined strips: 3 in") + "}\n";
     cloth += "fabrics:\n";
     for (const char* name : {"red", "blue", "grey"}) {
       cloth += std::string("  ") + name + ": {colour: \"#888888\"" + random_source(dice) + "}\n";
@@ -167,7 +168,7 @@ void cut_out(const Planned& p) {
   std::map<std::pair<FabricId, std::size_t>, long long> strips;
   for (const StripPlan& s : q.strips) {
     const ClothSource& source = pattern.fabrics[s.fabric].sources[s.source];
-    CHECK(Exact(s.usable) <= source.length);
+    CHECK(Exact(s.usable) <= strip_length(pattern, source));
     std::vector<Rectangle> parts;
     for (const Run& run : s.runs) {
       const Rectangle r{Exact(run.x), Exact(run.y), Exact(run.x) + Exact(run.length),

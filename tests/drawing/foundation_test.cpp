@@ -79,3 +79,28 @@ TEST_CASE("a foundation is drawn in its true size, and smaller where there is no
   CHECK(step->alt.find("Foundation of ") != std::string::npos);
   CHECK(draw_figure(scene, 0, "template/test-square", 468, 600));
 }
+
+TEST_CASE("no seam crosses the name of a sheet of a foundation") {
+  const test::Planned p = lamps();
+  const Scene scene{*p.checked, *p.piecing, *p.quantities, test_fonts(), english_words()};
+  int named = 0;
+  for (const TemplateUse& use : foundations_of(scene, 0)) {
+    for (const FigureRoom room :
+         {FigureRoom{200, 300}, FigureRoom{310, 430}, FigureRoom{470, 240}}) {
+      for (const TemplateSheet& sheet : template_sheets(scene, 0, use, room).sheets) {
+        const look::Drawn drawn = look::at(*sheet.figure.list);
+        for (const canvas::GlyphRun& run : drawn.runs) {
+          if (run.text().find("sheet") == std::string::npos) continue;
+          ++named;
+          for (const canvas::Shape& s : drawn.shapes) {
+            const auto points = s.path.points();
+            if (points.size() != 2) continue;  // seams and edges are strokes of two points
+            const Spot a{points[0].x, points[0].y}, b{points[1].x, points[1].y};
+            CHECK_FALSE(drawing::meets(a, b, look::words_box(run)));
+          }
+        }
+      }
+    }
+  }
+  CHECK(named > 10);
+}

@@ -316,6 +316,9 @@ TEST_CASE("a pattern that says nothing has the defaults of the tables") {
   CHECK(map.length("seam allowance") == Exact::ratio(1, 4));
   MapReader cloth(empty, keys::allowances(), d);
   CHECK(cloth.length("squaring up") == fresh.allowances.squaring);
+  CHECK(cloth.length("strip ends") == fresh.allowances.strip_ends);
+  CHECK(cloth.length("strip set ends") == fresh.allowances.set_ends);
+  CHECK(cloth.length("joined strips") == fresh.allowances.joined);
   CHECK(cloth.choice("round up to") == std::size_t{0});
   CHECK(fresh.allowances.yard_parts == 8);
   CHECK(cloth.choice("metric up to") == std::size_t{0});
