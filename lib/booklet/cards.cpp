@@ -13,6 +13,13 @@ constexpr double least_number_room = 17;  // pt, for a step's number
 
 }  // namespace
 
+double Column::number_room(const std::string& label) const {
+  if (label.empty()) return 0;
+  const canvas::ShapedText number =
+      context_.type.fonts().shape(canvas::FontId::sans_bold, style().type.heading3, label);
+  return std::max(least_number_room, number.width + 6);
+}
+
 // A card is one item of a list: its number, then the figure and the words.
 canvas::DisplayList Column::card(const Card& card, const CardShape& shape, double* height) {
   const auto& type = style().type;
@@ -20,10 +27,10 @@ canvas::DisplayList Column::card(const Card& card, const CardShape& shape, doubl
   const double size = type.heading3;
   const canvas::ShapedText number =
       context_.type.fonts().shape(canvas::FontId::sans_bold, size, card.label);
-  const double number_room = card.label.empty() ? 0 : std::max(least_number_room, number.width + 6);
+  const double before = std::max(number_room(card.label), card.label_room);
   const double base = type.leading * 0.72;
   const bool beside = shape.figure_width > 0;
-  double text_x = number_room, text_y = 0, text_width = shape.width - number_room;
+  double text_x = before, text_y = 0, text_width = shape.width - before;
   double figure_y = 0;
   *height = 0;
   std::optional<Picture> picture;
@@ -31,7 +38,7 @@ canvas::DisplayList Column::card(const Card& card, const CardShape& shape, doubl
   if (beside) {
     text_width -= shape.figure_width + beside_gap;
     if (picture && !shape.words_first) text_x += shape.figure_width + beside_gap;
-    if (!picture) text_width = shape.width - number_room;
+    if (!picture) text_width = shape.width - before;
   } else if (const double band = std::max(shape.figure_height, picture ? picture->height : 0.0);
              band > 0) {
     text_y = band + 7;
@@ -60,7 +67,7 @@ canvas::DisplayList Column::card(const Card& card, const CardShape& shape, doubl
     if (beside) *height = picture->height;
   }
   if (!card.label.empty())
-    label.text(text_x - number_room, text_y + base, number, style().colours.accent);
+    label.text(text_x - before, text_y + base, number, style().colours.accent);
   body.append(moved(compose(words.boxes, all, tops, {}), text_x, text_y));
   *height = std::max(*height, text_y + text_height);
   canvas::DisplayList item, out;

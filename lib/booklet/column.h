@@ -34,6 +34,7 @@ struct Card {
   std::string label;  // "1"
   std::optional<Picture> picture;
   std::vector<Runs> paragraphs;
+  double label_room = 0;  // at least; of cards whose words begin in line
 };
 
 inline constexpr double card_gap = 22;  // pt from card to card
@@ -50,6 +51,7 @@ class Column {
   Column(FlowContext& context, double x, double width) : context_(context), x_(x), width_(width) {}
 
   double width() const { return width_ - indent_; }
+  double number_room(const std::string& label) const;  // before the words of a card
   double full_width() const { return width_; }
   FlowContext& context() { return context_; }
   const Template& style() const { return context_.style; }

@@ -35,8 +35,8 @@ struct Box {
   bool keep_with_next = false;
   double break_cost = 0;               // of a page that begins here; a page of its own costs 1
   bool new_page = false;               // always begins a page
-  bool section_start = false;          // shares a page only if its whole section fits on it
-  bool runs_on = false;                // nor need it all fit: enough of it is enough
+  bool section_start = false;          // begins a page unless its whole section fits on one begun
+  bool runs_on = false;                // or a good part of it
   bool bare = false;                   // its page has no running lines
   std::optional<std::string> running;  // what the running line says from here on
   std::vector<std::string> anchors;
@@ -53,6 +53,9 @@ struct FlowContext {
 struct PageRun {
   std::size_t begin = 0, end = 0;  // boxes
 };
+
+// Boxes from `first` on stand on one page where it holds them: parting them costs this.
+void keep_whole(std::vector<Box>& boxes, std::size_t first, double height, double cost);
 
 // The best page breaks for a height; every page holds at least one box.
 std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height);

@@ -3,10 +3,12 @@
 // Goal: part the boxes into pages so that no page is too full, no heading ends a page, and no page
 // is emptier than need be. best[i] is the least cost of all pages before box i; from each i we try
 // every box that can still stand on the page, where need be with the space between boxes drawn in.
-// Costs: 1 a page, the square of the part left empty (less where a section ends), how far space is
-// drawn in, what the first box of the next page asks for, a section that begins on a page where it
-// does not end, and a great deal for parting boxes that are kept together, which happens only if
-// there is no other way. A page holds a bounded number of boxes, so the whole is linear.
+// Costs: 1 a page, the square of the part left empty (less where a section ends), a page that is
+// nearly empty, how far space is drawn in, what the first box of the next page asks for, a section
+// that begins on a page where it does not end (more for one that is looked for, which therefore
+// begins a page unless that leaves the one before nearly empty), and a great deal for parting boxes
+// that are kept together, which happens only if there is no other way. A page holds a bounded
+// number of boxes, so the whole is linear.
 
 #include <algorithm>
 #include <limits>
@@ -25,9 +27,18 @@ constexpr double almost_empty = 0.6;  // a section's last page should hold more 
 constexpr double drawn_in = 0.4;      // of the space between two boxes, at most
 constexpr double of_drawing_in = 0.3;
 constexpr double of_running_on = 0.25;
+constexpr double of_looked_for = 1.2;  // running on, of a section that is looked for
 constexpr double least_run_on = 0.28;  // of the page, of a section that begins on it
+constexpr double least_full = 0.37;    // of the page; emptier ones cost more than a page saved
+constexpr double of_little = 1.5;
 
 double gap(const Box& above, const Box& below) { return std::max(above.after, below.before); }
+
+double of_emptiness(double empty, bool ends_section) {
+  const double square = 1.5 * empty * empty;
+  const double little = empty > 1 - least_full ? of_little + 3 * (empty - (1 - least_full)) : 0;
+  return (ends_section ? 1.2 * std::max(0.0, empty - almost_empty) : square) + little;
+}
 
 }  // namespace
 
@@ -44,7 +55,7 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
   for (std::size_t i = 0; i < n; ++i) {
     double y = boxes[i].repeat ? boxes[i].repeat->height : 0, gaps = 0;
     std::size_t must_reach = i + 1;
-    double must_fill = 0, running_on = 0;
+    double must_fill = 0, of_section = 0, running_on = 0;
     for (std::size_t j = i; j < n; ++j) {
       if (j > i) {
         if (boxes[j].new_page) break;
@@ -53,16 +64,16 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
         gaps += space;
         if (boxes[j].section_start) {
           must_reach = section_end[j];
-          must_fill = boxes[j].runs_on ? y + least_run_on * height : 0;
-          running_on = 0;
+          must_fill = y + least_run_on * height;
+          of_section = boxes[j].runs_on ? of_running_on : of_looked_for;
         }
       }
       y += boxes[j].height;
       const double over = y - height;
       if (over > drawn_in * gaps + slack && j > i) break;
       if (j + 1 < must_reach) {
-        if (must_fill <= 0 || y < must_fill) continue;
-        running_on = of_running_on;
+        if (y < must_fill) continue;
+        running_on = of_section;
       } else {
         running_on = 0;
       }
@@ -73,11 +84,9 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
         cost += of_drawing_in * over / (drawn_in * gaps);
       if (boxes[j].keep_with_next && j + 1 < n) cost += parted;
       const double empty = std::max(0.0, 1 - y / height);
-      if (j + 1 == n || section_end[j] == j + 1) {
-        cost += 1.2 * std::max(0.0, empty - almost_empty);
-      } else {
-        cost += 1.5 * empty * empty + boxes[j + 1].break_cost;
-      }
+      const bool ends_section = section_end[j] == j + 1;
+      cost += of_emptiness(empty, ends_section);
+      if (!ends_section) cost += boxes[j + 1].break_cost;
       if (cost <= best[j + 1] + 1e-9) {  // of equals, the one that fills earlier pages
         best[j + 1] = cost;
         from[j + 1] = i;
@@ -88,6 +97,15 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
   for (std::size_t end = n; end > 0; end = from[end]) pages.push_back({from[end], end});
   std::reverse(pages.begin(), pages.end());
   return pages;
+}
+
+void keep_whole(std::vector<Box>& boxes, std::size_t first, double height, double cost) {
+  double used = 0, gaps = 0;
+  stack(boxes, {first, boxes.size()}, &used);
+  for (std::size_t i = first + 1; i < boxes.size(); ++i) gaps += gap(boxes[i - 1], boxes[i]);
+  if (used > height + drawn_in * gaps) return;
+  for (std::size_t i = first + 1; i < boxes.size(); ++i)
+    boxes[i].break_cost = std::max(boxes[i].break_cost, cost);
 }
 
 std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height) {

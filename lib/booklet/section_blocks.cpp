@@ -21,7 +21,8 @@
 namespace dogear::booklet {
 namespace {
 
-constexpr std::array<double, 6> scales{16, 14.5, 13, 11.5, 10, 8.5};  // pt an inch, of steps
+// pt an inch, of steps; the last only for a block that else takes more than a page.
+constexpr std::array<double, 7> scales{16, 14.5, 13, 11.5, 10, 8.5, 7.2};
 constexpr double usual_scale = 15;
 constexpr double block_part = 0.72;  // of that, for the whole block
 constexpr double words_part = 0.92;
@@ -300,7 +301,8 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
     const double room = w.style.text_height() - reserve - (i == 0 ? taken : 0);
     for (std::size_t j = i + 1; j <= n; ++j) {
       bool any = false;
-      for (std::size_t s = 0; s < scales.size() && !any; ++s) {
+      const std::size_t several = j > i + 1 ? 1 : 0;
+      for (std::size_t s = 0; s + several < scales.size() && !any; ++s) {
         double height = apart * static_cast<double>(j - i - 1);
         for (std::size_t e = i; e < j && height <= room; ++e) height += height_of(e, s);
         const bool fits = height <= room;
@@ -402,7 +404,7 @@ void write_blocks(Writer& w, Column& column) {
       Box& top = column.boxes[first];
       top.stretch = e == 0 ? 12 : 40;
       // A block begins a page of its own rather than at the foot of one.
-      top.break_cost = e == page.begin ? -0.6 : -0.05;
+      top.break_cost = e == 0 ? 1 : e == page.begin ? -0.6 : -0.05;  // no introduction alone
     }
   }
 }

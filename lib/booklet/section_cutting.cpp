@@ -14,6 +14,7 @@ namespace dogear::booklet {
 namespace {
 
 constexpr double longest_subcut = 20;  // in; longer pieces are one or two of a strip
+constexpr double whole_fabric = 3;     // cost of parting a fabric that one page holds
 
 // Squares cut apart for these pieces; nothing where other kinds come from the same squares.
 std::optional<long long> squares_of(const Writer& w, const CutPiece& piece) {
@@ -367,6 +368,34 @@ bool cuts_across(const Writer& w) {
   });
 }
 
+// What stands above each page on which the fabric goes on.
+void head_again(Writer& w, Column& column, FabricId fabric, std::size_t first) {
+  Column heading(column.context(), 0, column.width());
+  heading.heading({2,
+                   column.plain(w.words("fabric heading continued",
+                                        {{"number", std::to_string(w.fabric(fabric).number)},
+                                         {"name", w.fabric(fabric).name}})),
+                   "", w.swatch(fabric, 32, 19)});
+  Box head;
+  const std::vector<double> tops = stack(heading.boxes, {0, heading.boxes.size()}, &head.height);
+  for (std::size_t i = 0; i < tops.size(); ++i)
+    head.content.append(moved(heading.boxes[i].content, 0, tops[i]));
+  head.height += heading.boxes.back().after;
+  const auto alone = std::make_shared<const Box>(head);
+  std::shared_ptr<const Box> table, both;  // the heading of a table's columns under it
+  for (std::size_t i = first + 1; i < column.boxes.size(); ++i) {
+    std::shared_ptr<const Box>& above = column.boxes[i].repeat;
+    if (above && above != table) {
+      table = above;
+      Box joined = head;
+      joined.content.append(moved(table->content, 0, head.height));
+      joined.height += table->height;
+      both = std::make_shared<const Box>(std::move(joined));
+    }
+    above = above ? both : alone;
+  }
+}
+
 }  // namespace
 
 void write_cutting_tables(Writer& w, Column& column) {
@@ -385,7 +414,9 @@ void write_cutting_tables(Writer& w, Column& column) {
                                          {"name", w.fabric(fabric).name}}),
               "cutting/" + w.fabric(fabric).id, w.swatch(fabric, 32, 19));
     w.unlist_last();
-    column.boxes[first].stretch = 24;
+    Box& top = column.boxes[first];
+    top.stretch = 24;
+    if (fabric == order.front()) top.break_cost = 1;  // no introduction alone
     panel_words(w, column, layouts);
     strips_table(w, column, layouts);
     pieces_table(w, column, fabric);
@@ -394,6 +425,8 @@ void write_cutting_tables(Writer& w, Column& column) {
     write_hands(w, column, fabric);
     half_angled_words(w, column, fabric, told);
     strip_figures(w, column, fabric, layouts);
+    keep_whole(column.boxes, first, w.style.text_height(), whole_fabric);
+    head_again(w, column, fabric, first);
   }
   strip_sets(w, column);
   left_over(w, column);

@@ -89,8 +89,32 @@ void write_cover(Writer& w, Column& column) {
   column.add(std::move(box), {std::move(cover)});
 }
 
+namespace {
+
+constexpr double top_entry = 1.2, lower_entry = 1.05;  // of the leading, a line of the contents
+constexpr double before_entry = 4;                     // pt
+constexpr double closest = 0.84;                       // of that, so that they stand on one page
+
+// How much closer the contents' lines stand where they would run over by a few.
+double drawn_together(const Writer& w, const Column& column,
+                      const std::vector<OutlineItem>& entries) {
+  double above = 0, lines = 0;
+  stack(column.boxes, {0, column.boxes.size()}, &above);
+  above += column.boxes.back().after;
+  for (const OutlineItem& entry : entries) {
+    if (!entry.listed) continue;
+    const bool top = entry.level == 1;
+    lines += w.style.type.leading * (top ? top_entry : lower_entry) + (top ? before_entry : 0);
+  }
+  const double part = (w.style.text_height() - above) / std::max(lines, 1.0);
+  return part >= closest && part < 1 ? part : 1;
+}
+
+}  // namespace
+
 void write_contents(Writer& w, Column& column, const std::vector<OutlineItem>& entries) {
   w.heading(column, 1, w.words("contents"), "contents");
+  const double together = drawn_together(w, column, entries);
   column.begin(canvas::Role::list);
   for (const OutlineItem& entry : entries) {
     if (!entry.listed) continue;
@@ -101,14 +125,14 @@ void write_contents(Writer& w, Column& column, const std::vector<OutlineItem>& e
       s.size = w.style.type.text * 0.93;
     }
     const double indent = top ? 0 : 16;
-    const double leading = w.style.type.leading * (top ? 1.2 : 1.05);
+    const double leading = w.style.type.leading * (top ? top_entry : lower_entry) * together;
     const double width = w.style.text_width();
     const double number_room = 36;
     const std::vector<TextLine> lines =
         w.type.set({{entry.title, s, false}}, {width - number_room - indent, leading, Align::left});
     Box box;
     box.height = leading * static_cast<double>(std::max<std::size_t>(lines.size(), 1));
-    box.before = top ? 4 : 0;
+    box.before = top ? before_entry * together : 0;
     canvas::DisplayList words;
     double end = indent;
     for (std::size_t i = 0; i < lines.size(); ++i) {

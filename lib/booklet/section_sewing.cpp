@@ -62,8 +62,24 @@ std::size_t row_count(const std::vector<Step>& steps) {
       std::count_if(steps.begin(), steps.end(), [](const Step& s) { return s.row; }));
 }
 
-// Rows sewn in the same words: those once, then each row's figure, name and pressing.
-void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned& warned) {
+// The arrows alone show which way each seam is pressed.
+bool pressed_as_shown(const Writer& w, const std::string& press) {
+  for (const char* seams : {"the seam", "both seams", "all seams"})
+    if (press == w.words("press as shown", {{"seams", w.words(seams)}})) return true;
+  return press.empty();
+}
+
+// The room that the widest number takes, so that all steps begin in line.
+double number_room(const Column& column, const std::vector<Step>& steps) {
+  double room = 0;
+  for (const Step& step : steps) room = std::max(room, column.number_room(step.number));
+  return room;
+}
+
+// Rows sewn in the same words: those once, then each row's figure and name, and its pressing where
+// every row has one to tell.
+void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double room,
+                Warned& warned) {
   const bool one_size = std::all_of(rows.begin(), rows.end(), [&](const Step& s) {
     return !s.words.size.empty() && s.words.size == rows[0].words.size;
   });
@@ -73,7 +89,9 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
   all.sew =
       w.words(single ? "rows alike" : "rows alike kinds",
               {{"first", rows.front().number}, {"last", rows.back().number}, {"sew", all.sew}});
-  all.press = w.words("press as shown", {{"seams", w.words("the seams")}});
+  const bool told = std::none_of(rows.begin(), rows.end(),
+                                 [&](const Step& s) { return pressed_as_shown(w, s.words.press); });
+  all.press = told ? "" : w.words("press as shown", {{"seams", w.words("the seams")}});
   all.make.clear();
   all.measure = one_size ? w.words("rows measure", {{"size", all.size}}) : "";
   const bool bias = std::any_of(rows.begin(), rows.end(),
@@ -101,16 +119,14 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
                       static_cast<double>(std::clamp<std::size_t>(rows.size(), 8, 11));
   column.begin(canvas::Role::list);
   for (const Step& row : rows) {
-    Card card{row.number, {}, {}};
+    Card card{row.number, {}, {}, room};
     card.paragraphs.push_back({{row.title, column.bold(), false}});
     if (!row.words.make.empty())
       card.paragraphs.push_back({{row.words.make, column.bold(), false}});
     TextStyle small = column.small();
     small.size = w.style.type.label - 0.5;
     small.color = w.style.colours.muted;
-    const std::string shown = w.words("press as shown", {{"seams", w.words("all seams")}});
-    if (!row.words.press.empty() && row.words.press != shown)
-      card.paragraphs.push_back({{row.words.press, small, false}});
+    if (told) card.paragraphs.push_back({{row.words.press, small, false}});
     if (!row.words.alternate.empty())
       card.paragraphs.push_back({{row.words.alternate, small, false}});
     if (!one_size && !row.words.measure.empty())
@@ -127,8 +143,8 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, Warned
 
 // `before` is what to do before this step's sewing.
 Card step_card(Writer& w, const Column& column, const Step& step, const std::string& before,
-               Warned& warned) {
-  Card card{step.number, {}, step_runs(w, column, step.words, warned)};
+               double room, Warned& warned) {
+  Card card{step.number, {}, step_runs(w, column, step.words, warned), room};
   if (!before.empty()) card.paragraphs.insert(card.paragraphs.begin(), column.plain(before));
   if (step.title.empty()) return card;
   Runs first{{step.title + " ", column.bold(), false}};
@@ -223,6 +239,7 @@ bool is_border_strip(const Writer& w, PieceId piece) {
 
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
+  const double room = number_room(column, steps);
   const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned{.unequal = true, .rows = true, .tips = {}};
   BorderNotes borders(w);
@@ -251,12 +268,12 @@ void write_assembly_steps(Writer& w, Column& column) {
       flush();
       const auto at = steps.begin();
       write_rows(w, column,
-                 {at + static_cast<std::ptrdiff_t>(n), at + static_cast<std::ptrdiff_t>(end)},
+                 {at + static_cast<std::ptrdiff_t>(n), at + static_cast<std::ptrdiff_t>(end)}, room,
                  warned);
       n = end;
       continue;
     }
-    Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), warned);
+    Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), room, warned);
     if (is_mitred(w.scene.piecing.units[steps[n].unit]) && !std::exchange(mitres_told, true)) {
       flush();
       write_mitre(w, column);
@@ -296,7 +313,7 @@ std::vector<std::vector<Runs>> assembly_runs(Writer& w, const Column& column) {
   Warned warned;
   BorderNotes borders(w);
   for (const Step& step : assembly_steps(w))
-    out.push_back(step_card(w, column, step, borders.of(step.unit), warned).paragraphs);
+    out.push_back(step_card(w, column, step, borders.of(step.unit), 0, warned).paragraphs);
   return out;
 }
 
