@@ -28,6 +28,7 @@ constexpr double block_part = 0.72;  // of that, for the whole block
 constexpr double words_part = 0.92;
 constexpr double least_cell = 122;     // pt
 constexpr double highest_block = 120;  // pt
+constexpr double lone_block = 128;     // pt, where no step stands beside it
 constexpr double compact_figure = 52;  // pt high, where there is nothing to sew
 constexpr std::size_t most_in_row = 4;
 constexpr double reserve = 4;  // pt a page keeps for estimates that fall short
@@ -240,8 +241,9 @@ std::vector<CellRow> rows_below(const Writer& w, const Entry& entry, double widt
   return {};
 }
 
-// With `measured` the block itself is only given its room, which saves drawing it.
-void write_rows(Writer& w, Column& column, const Entry& entry, double scale,
+// With `measured` the block itself is only given its room, which saves drawing it. A block with no
+// step beside it grows by what is to spare.
+void write_rows(Writer& w, Column& column, const Entry& entry, double scale, double& spare,
                 bool measured = false) {
   column.begin(canvas::Role::list);
   for (const CellRow& row : rows_below(w, entry, column.width(), scale)) {
@@ -252,6 +254,11 @@ void write_rows(Writer& w, Column& column, const Entry& entry, double scale,
         FigureRoom room = block_room(w, *entry.block, row.looks[k - row.begin].scale);
         // Higher steps beside it leave it room to grow.
         room.height = std::max(room.height, std::min(row.figures, highest_block));
+        if (row.end - row.begin == 1) {
+          const double more = std::clamp(lone_block - room.height, 0.0, std::max(0.0, spare));
+          room.height += more;
+          spare -= more;
+        }
         room.width = row.widths[k - row.begin];
         if (measured)
           card.picture = Picture{canvas::share({}), room.width, room.height, ""};
@@ -273,7 +280,8 @@ double entry_height(Writer& w, const Entry& entry, double width, double scale) {
   const double heading = type.heading2 * 1.22 + type.leading * 0.5;
   if (entry.compact) return heading + std::max(compact_figure, type.leading * 4);
   Column column(w.flow, 0, width);
-  write_rows(w, column, entry, scale, true);
+  double spare = 0;
+  write_rows(w, column, entry, scale, spare, true);
   double height = 0;
   stack(column.boxes, {0, column.boxes.size()}, &height);
   return heading + height;
@@ -282,6 +290,7 @@ double entry_height(Writer& w, const Entry& entry, double width, double scale) {
 struct PagePlan {
   std::size_t begin = 0, end = 0;  // entries
   double scale = usual_scale;
+  double spare = 0;  // pt of height
 };
 
 std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, double width,
@@ -319,7 +328,7 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
           cost += lone;
         if (cost < best[j]) {
           best[j] = cost;
-          last[j] = {i, j, scales[s]};
+          last[j] = {i, j, scales[s], room - height};
         }
       }
       if (!any) break;
@@ -331,11 +340,11 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
   return pages;
 }
 
-void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
+void write_entry(Writer& w, Column& column, Entry& entry, double scale, double& spare) {
   const BlockUse& use = use_of(w, entry);
   w.heading(column, 2, use.title, "block/" + use.id);
   if (!entry.compact && entry.prose == nullptr) {
-    write_rows(w, column, entry, scale);
+    write_rows(w, column, entry, scale, spare);
     return;
   }
   const double height = entry.compact ? compact_figure : 104;
@@ -346,7 +355,7 @@ void write_entry(Writer& w, Column& column, Entry& entry, double scale) {
   if (entry.prose != nullptr) found = write_prose(w, column, *entry.prose, 2);
   if (!found.steps && !entry.cells.empty()) {
     column.keep_last_with_next();
-    write_rows(w, column, entry, scale);
+    write_rows(w, column, entry, scale, spare);
   }
 }
 
@@ -361,7 +370,8 @@ void write_block_steps(Writer& w, Column& column, const BlockSewing& block) {
   Entry entry;
   entry.block = &block;
   entry.cells = step_cells(w, column, block);
-  if (!entry.cells.empty()) write_rows(w, column, entry, usual_scale);
+  double spare = 0;
+  if (!entry.cells.empty()) write_rows(w, column, entry, usual_scale, spare);
 }
 
 void write_blocks(Writer& w, Column& column) {
@@ -396,10 +406,10 @@ void write_blocks(Writer& w, Column& column) {
     }
     for (StepCell& cell : step_cells(w, column, block)) entry.cells.push_back(std::move(cell));
   }
-  for (const PagePlan& page : plan_pages(w, entries, column.width(), taken)) {
+  for (PagePlan page : plan_pages(w, entries, column.width(), taken)) {
     for (std::size_t e = page.begin; e < page.end; ++e) {
       const std::size_t first = column.boxes.size();
-      write_entry(w, column, entries[e], page.scale);
+      write_entry(w, column, entries[e], page.scale, page.spare);
       if (first == column.boxes.size()) continue;
       Box& top = column.boxes[first];
       top.stretch = e == 0 ? 12 : 40;

@@ -10,6 +10,8 @@
 namespace dogear::booklet {
 namespace {
 
+constexpr double narrow_column = 360;  // pt
+
 std::string finished_size(const Writer& w) {
   const SizeQuantities& q = w.quantities();
   return w.words("finished size", {{"inches", w.words.inches(q.finished_width, q.finished_height)},
@@ -76,7 +78,7 @@ void write_cover(Writer& w, Column& column) {
   box.new_page = true;
   box.running = "";
   box.content.append(compose(upper.boxes, upper_run, upper_tops, {}));
-  if (const auto quilt = w.picture("quilt/plain", w.style.text_width(), std::max(room, 72.0))) {
+  if (const auto quilt = w.picture("quilt", w.style.text_width(), std::max(room, 72.0))) {
     const double x = (w.style.text_width() - quilt->width) / 2;
     const double y = above + air + (room - quilt->height) / 2;
     box.content.figure(quilt->list, canvas::Transform::move(x, y), quilt->alt);
@@ -267,7 +269,9 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
     if (trapezoids) words.push_back(column.plain(w.words("ruler trapezoid")));
     words.push_back(column.plain(
         w.words("ruler example", {{"label", label}, {"cut", reading_words(w, slanted->cut)}})));
-    column.cards({{"", w.picture("ruler/" + label, column.width() * 0.4, 220), words}}, 1);
+    const bool narrow = column.width() < narrow_column;  // then it stands above the words
+    const double width = column.width() * (narrow ? 0.78 : 0.4);
+    column.cards({{"", w.picture("ruler/" + label, width, 220), words}}, 1);
   }
 
   w.heading(column, 2, w.words("take care"), "take-care");

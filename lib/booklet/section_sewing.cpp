@@ -14,6 +14,10 @@ constexpr double row_words = 88, long_row_words = 116;  // pt, beside a row's fi
 constexpr double joined_words = 130;
 constexpr double row_gap = 6;
 constexpr double step_height = 150;  // pt, of figures that stand two abreast
+// Columns narrower than this have the figures of rows in their full width, above the words.
+constexpr double narrow = 360;
+constexpr double narrow_row = 0.22, narrow_joined = 0.66;  // of the page's height
+constexpr std::size_t long_row = 5;                        // parts
 
 // Parts of the page's height. Many rows have a page of their own, few share those around them.
 constexpr std::size_t many_rows = 6;
@@ -76,6 +80,37 @@ double number_room(const Column& column, const std::vector<Step>& steps) {
   return room;
 }
 
+TextStyle row_note(const Writer& w, const Column& column) {
+  TextStyle small = column.small();
+  small.size = w.style.type.label - 0.5;
+  small.color = w.style.colours.muted;
+  return small;
+}
+
+// What a row has of its own beside its figure and name.
+std::vector<std::string> row_notes(const Step& row, bool one_size, bool press_told) {
+  std::vector<std::string> notes;
+  if (press_told) notes.push_back(row.words.press);
+  notes.push_back(row.words.alternate);
+  if (!one_size) notes.push_back(row.words.measure);
+  std::erase(notes, "");
+  return notes;
+}
+
+void write_narrow_row(Writer& w, Column& column, const Step& row,
+                      const std::vector<std::string>& notes, double room) {
+  Card card{row.number, {}, {}, room};
+  Runs& words = card.paragraphs.emplace_back();
+  words.push_back({row.title, column.bold(), false});
+  if (!row.words.make.empty()) words.push_back({" " + row.words.make, column.bold(), false});
+  for (const std::string& note : notes) words.push_back({" " + note, row_note(w, column), false});
+  card.picture =
+      w.picture("assembly/" + row.number, column.width(), w.style.text_height() * narrow_row);
+  column.card_row({card}, {column.width()});
+  column.boxes.back().before = column.boxes.back().after = row_gap;
+  column.boxes.back().stretch = 14;
+}
+
 // Rows sewn in the same words: those once, then each row's figure and name, and its pressing where
 // every row has one to tell.
 void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double room,
@@ -86,9 +121,11 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double
   StepWords all = rows[0].words;
   const bool single =
       std::all_of(rows.begin(), rows.end(), [](const Step& s) { return s.words.make.empty(); });
-  all.sew =
-      w.words(single ? "rows alike" : "rows alike kinds",
-              {{"first", rows.front().number}, {"last", rows.back().number}, {"sew", all.sew}});
+  all.sew = w.words(
+      single ? "rows alike" : "rows alike kinds",
+      {{"steps", rows.front().number + w.words(rows.size() == 2 ? "list last" : "drawn to") +
+                     rows.back().number},
+       {"sew", all.sew}});
   const bool told = std::none_of(rows.begin(), rows.end(),
                                  [&](const Step& s) { return pressed_as_shown(w, s.words.press); });
   all.press = told ? "" : w.words("press as shown", {{"seams", w.words("the seams")}});
@@ -119,18 +156,17 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double
                       static_cast<double>(std::clamp<std::size_t>(rows.size(), 8, 11));
   column.begin(canvas::Role::list);
   for (const Step& row : rows) {
+    const std::vector<std::string> notes = row_notes(row, one_size, told);
+    if (column.width() < narrow) {
+      write_narrow_row(w, column, row, notes, room);
+      continue;
+    }
     Card card{row.number, {}, {}, room};
     card.paragraphs.push_back({{row.title, column.bold(), false}});
     if (!row.words.make.empty())
       card.paragraphs.push_back({{row.words.make, column.bold(), false}});
-    TextStyle small = column.small();
-    small.size = w.style.type.label - 0.5;
-    small.color = w.style.colours.muted;
-    if (told) card.paragraphs.push_back({{row.words.press, small, false}});
-    if (!row.words.alternate.empty())
-      card.paragraphs.push_back({{row.words.alternate, small, false}});
-    if (!one_size && !row.words.measure.empty())
-      card.paragraphs.push_back({{row.words.measure, small, false}});
+    for (const std::string& note : notes)
+      card.paragraphs.push_back({{note, row_note(w, column), false}});
     card.picture = w.picture("assembly/" + row.number, column.width() - words_width - card_gap,
                              each - row_gap);
     column.side_card(card, words_width);
@@ -205,8 +241,16 @@ class BorderNotes {
   std::string measure(const Input& in, const PieceCut& cut) {
     const dogear::Box box = bounds(in.where.apply(w_.scene.piecing.pieces[in.piece].shape));
     const char* way = box.width() < box.height() ? "top to bottom" : "side to side";
-    const char* key = std::exchange(measured_, true) ? "measure border again" : "measure border";
-    return w_.words(key, {{"way", w_.words(way)}, {"length", w_.words.inches(cut.length)}});
+    const Exact both = w_.pattern().seam_allowance * Exact(2);
+    const Exact exact = max(box.width(), box.height()) + both;
+    const Fraction near = exact.round_nearest(8);
+    const bool exactly = near == cut.length;
+    const char* key = exactly ? "measure border" : "measure border about";
+    if (std::exchange(measured_, true))
+      key = exactly ? "measure border again" : "measure border about again";
+    return w_.words(key, {{"way", w_.words(way)},
+                          {"length", w_.words.inches(near)},
+                          {"cut", w_.words.inches(cut.length)}});
   }
 
   const Writer& w_;
@@ -281,14 +325,24 @@ void write_assembly_steps(Writer& w, Column& column) {
     if (steps[n].joins_rows) {
       flush();
       column.begin(canvas::Role::list);
-      card.picture = w.picture("assembly/" + card.label, column.width() - joined_words - card_gap,
-                               w.style.text_height() * heights(row_count(steps)).joined);
-      column.side_card(card, joined_words);
+      const std::string address = "assembly/" + card.label;
+      if (column.width() < narrow) {
+        card.picture = w.picture(address, column.width(), w.style.text_height() * narrow_joined);
+        column.card_row({card}, {column.width()});
+      } else {
+        card.picture = w.picture(address, column.width() - joined_words - card_gap,
+                                 w.style.text_height() * heights(row_count(steps)).joined);
+        column.side_card(card, joined_words);
+      }
       column.space(w.style.type.leading);
       column.boxes.back().stretch = 20;
       column.end();
     } else {
+      const bool wide = steps[n].row && !on_point && column.width() < narrow &&
+                        w.scene.piecing.units[steps[n].unit].inputs.size() >= long_row;
+      if (wide) flush();
       waiting.push_back(std::move(card));
+      if (wide) flush();
     }
     ++n;
   }

@@ -140,26 +140,31 @@ class Sentences {
 
   // " to make a ray unit"; the steps of the assembly have their result for a title.
   std::string purpose() const {
+    const std::string what = made(NounForm::to);
+    return what.empty() ? "" : " " + w_.words("purpose", {{"what", what}});
+  }
+
+  // The same where the sentence is complete without it.
+  std::string result() const {
+    const std::string what = made(NounForm::object);
+    return what.empty() ? "" : w_.words("result", {{"what", what}});
+  }
+
+  std::string made(NounForm form) const {
     const auto& assembly = w_.sewing().assembly;
     if (std::find(assembly.begin(), assembly.end(), id_) != assembly.end()) return {};
-    std::string what;
     for (const BlockSewing& block : w_.sewing().blocks) {
       const auto final = std::find(block.finals.begin(), block.finals.end(), id_);
       if (final == block.finals.end()) continue;
       const std::string& title = w_.pattern().uses[block.use].title;
       if (!comes_in_halves(w_.scene, block))
-        what = w_.words.form("noun block", NounForm::to, {{"name", title}});
-      else
-        what = w_.words.form(block.finals.front() == id_ ? "one half" : "other half", NounForm::to,
-                             {{"name", title}});
-      break;
+        return w_.words.form("noun block", form, {{"name", title}});
+      if (form != NounForm::to) return w_.words.form("noun half", form, {{"name", title}});
+      return w_.words.form(block.finals.front() == id_ ? "one half" : "other half", form,
+                           {{"name", title}});
     }
-    if (what.empty()) {
-      const bool section = unit_.name.empty() || unit_.name.find(" section ") != std::string::npos;
-      what = w_.words.form(section ? "noun section" : "noun unit", NounForm::to,
-                           {{"name", w_.words.name(unit_.name)}});
-    }
-    return " " + w_.words("purpose", {{"what", what}});
+    return w_.words.form(is_section(unit_.name) ? "noun section" : "noun unit", form,
+                         {{"name", w_.words.name(unit_.name)}});
   }
 
   // How the seams are sewn that do not run from edge to edge.
@@ -250,7 +255,8 @@ class Sentences {
                      {"each", each(in[0])},
                      {"middle", the(1)},
                      {"part", noun(in[1], NounForm::object)},
-                     {"purpose", purpose()}});
+                     {"purpose", purpose()},
+                     {"result", result()}});
   }
 
   // Pieces alike, all sewn to one in the middle.
@@ -271,7 +277,8 @@ class Sentences {
                                           {"each", each(in[other])},
                                           {"middle", the(middle)},
                                           {"part", noun(in[middle], NounForm::object)},
-                                          {"purpose", purpose()}});
+                                          {"purpose", purpose()},
+                                          {"result", result()}});
     }
     return {};
   }
@@ -609,8 +616,9 @@ std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::si
   for (const BlockSewing& block : w.scene.piecing.sizes[w.size].blocks) {
     const bool final =
         std::find(block.finals.begin(), block.finals.end(), id) != block.finals.end();
-    if (final && comes_in_halves(w.scene, block))
-      return say("noun half", {{"name", w.pattern().uses[block.use].title}});
+    if (!final) continue;
+    return say(comes_in_halves(w.scene, block) ? "noun half" : "noun block",
+               {{"name", w.pattern().uses[block.use].title}});
   }
   return say("noun unit", {{"name", w.words.name(name)}});
 }

@@ -20,6 +20,8 @@ double allowance(const Scene& scene) { return scene.checked.pattern.seam_allowan
 constexpr double wave_room = 5.5;  // pt outside a cut edge, for the bias mark
 constexpr double name_room = 10;   // pt below an input, for its name
 constexpr double name_size = 7;
+constexpr double row_words_size = 6.4;
+constexpr double row_words_part = 0.42;  // of the gap between a row's two lines, from the lower
 
 // Units pulled apart straight up and down have their names at the left.
 bool stacked(const std::vector<Spot>& pulls) {
@@ -317,7 +319,10 @@ class Apart {
   }
 
  private:
-  Spot shift(std::size_t i) const { return at_ + pulls_[i] * style_.gap; }
+  bool is_below(std::size_t i) const { return i < style_.below.size() && style_.below[i]; }
+  Spot shift(std::size_t i) const {
+    return at_ + pulls_[i] * style_.gap + (is_below(i) ? style_.below_by : Spot{});
+  }
 
   void draw_input(std::size_t i) {
     const Input& input = unit_.inputs[i];
@@ -406,7 +411,11 @@ class Apart {
     for (const Seam& seam : unit_.seams) {
       const Spot n = seam_normal(seam, centres_);
       const Spot middle = middle_of(seam, work_.scale());
-      const Spot c = middle + (shift(seam.first) + shift(seam.second)) * 0.5;
+      Spot c = middle + (shift(seam.first) + shift(seam.second)) * 0.5;
+      if (is_below(seam.first) != is_below(seam.second)) {
+        c = c - style_.below_by * 0.5;  // at the end of the first line
+        row_goes_on(c);
+      }
       const double size = std::min(9.0, style_.gap - 2);
       if (seam.press == Press::open) {
         press_open(list_, c, n, size);
@@ -415,6 +424,37 @@ class Apart {
       }
       labels_.keep_off(Rect::of(c.x - size / 2, c.y - size / 2, size, size));
     }
+  }
+
+  // From the seam at the end of the first line of a row to the start of the second.
+  void row_goes_on(Spot from) {
+    constexpr double turn = 6, open = 3;  // pt beside the lines; of the arrow's head
+    Rect upper, lower;
+    for (std::size_t i = 0; i < rings_.size(); ++i) {
+      const Rect b = box(rings_[i]);
+      Rect& line = is_below(i) ? lower : upper;
+      line.add(Spot{b.left, b.top});
+      line.add(Spot{b.right, b.bottom});
+    }
+    const Spot end{lower.left - 1, lower.center().y};
+    const double right = std::max(upper.right, from.x) + turn + 2, left = end.x - turn - 2;
+    const double between = lower.top - (lower.top - upper.bottom) * row_words_part;
+    const Ring way{{from.x + turn, from.y}, {right, from.y}, {right, between},
+                   {left, between},         {left, end.y},   end};
+    canvas::Path path = canvas::Path::polyline(way);
+    path.append(
+        canvas::Path::polyline({end - Spot{open, open * 0.6}, end, end - Spot{open, -open * 0.6}}));
+    list_.stroke_path(path, ink, edge);
+    for (std::size_t i = 0; i + 1 < way.size(); ++i) {
+      Rect stretch;
+      stretch.add(way[i]);
+      stretch.add(way[i + 1]);
+      labels_.keep_off(stretch.grown(1));
+    }
+    LabelStyle style;
+    style.font = canvas::FontId::sans;
+    labels_.put_at({(left + right) / 2, between}, scene_.words("drawn row goes on"), row_words_size,
+                   style);
   }
 
   void name(std::size_t i) {

@@ -17,6 +17,9 @@ struct ApartStyle {
   bool blocks = false;      // what blocks hand over goes by the block's title
   bool press = false;       // pressing marks in the gaps
   bool every_label = true;  // otherwise one label a kind of piece is enough
+  // A long row over two lines: these inputs are moved so far, to its second line.
+  std::vector<bool> below;  // empty: one line
+  Spot below_by;
 };
 
 // Boxes for laying out, allowances, marks and names included; pt.

@@ -47,7 +47,7 @@ class BindingPictures {
     const double w = strip_, more = w * 1.1, beyond = allowance_ * std::numbers::sqrt2;
     lay(list, {{-more, 0}, {w, 0}, {w, w}, {-more, w}}, right_side(), {3});
     lay(list, {{0, 0}, {w, 0}, {w, w + more}, {0, w + more}}, wrong_side(), {2});
-    list.shape(outline(Ring{{beyond, 0}, {w, 0}, {w, w - beyond}}), off());
+    list.shape(outline(Ring{{beyond, 0}, {w, 0}, {w, w - beyond}}), waste());
     cut_line(list, {{beyond, 0}, {w, w - beyond}});
     stitches(list, {0, 0}, {w, w});
     return done(std::move(list), "caption join strips");
@@ -137,8 +137,7 @@ class BindingPictures {
   }
   canvas::Style right_side() const { return cloth(fabric_, 3.6); }
   canvas::Style wrong_side() const { return canvas::Style::filled(tint(fabric_)); }
-  static canvas::Style quilt() { return canvas::Style::filled(offcut); }
-  static canvas::Style off() { return canvas::Style::filled(offcut); }
+  static canvas::Style quilt() { return canvas::Style::filled(canvas::white); }
 
   // Cloth with lines along its edges, but not where it goes on: edge i ends at the corner i + 1.
   static void lay(canvas::DisplayList& list, const Ring& ring, canvas::Style style,

@@ -16,7 +16,7 @@ std::optional<Figure> with_fabrics(const Scene& scene,
   CheckedPattern checked = scene.checked;
   std::vector<Fabric>& fabrics = checked.pattern.fabrics;
   for (FabricId f = 0; f < fabrics.size(); ++f) change(f, fabrics[f]);
-  return draw({checked, scene.piecing, scene.quantities, scene.fonts});
+  return draw({checked, scene.piecing, scene.quantities, scene.fonts, scene.words});
 }
 
 std::optional<Figure> in_coloring(const Scene& scene, std::size_t n,

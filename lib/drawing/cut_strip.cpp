@@ -17,14 +17,6 @@ Ring corners(const Rect& r) {
   return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
 }
 
-canvas::Style offcut_style() {
-  canvas::Style style = canvas::Style::filled(offcut);
-  style.hatch = canvas::Hatch{4, canvas::Color::gray(0.7), 3.4, fine};
-  style.stroke = pale;
-  style.width = fine;
-  return style;
-}
-
 bool is_whole(const StripPlan& plan, const Run& run) { return run.length == plan.usable; }
 
 std::string height_by_length(const Words& words, const Fraction& height, const Fraction& length) {
@@ -80,8 +72,9 @@ Rect StripArt::area_of(const StripPlan& plan, const Run& run) const {
 void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& plan,
                     const Motion& where) const {
   const Rect whole = Rect::of(0, 0, plan.usable.approx() * scale_, plan.height.approx() * scale_);
-  canvas::Style strip = canvas::Style::filled(tint(fabric_));
+  canvas::Style strip = waste();  // what no run covers
   strip.stroke = ink;
+  strip.width = edge;
   list.shape(outline(moved(corners(whole), where)), strip);
   for (const Run& run : plan.runs) {
     const Rect area = area_of(plan, run);
@@ -96,12 +89,11 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
       style.font = canvas::FontId::sans;
       style.largest = 8;
       const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
-      labels.put_inside(
-          there,
-          run.kind == Run::Kind::strip_set
-              ? scene_.words("drawn strip set", {{"n", std::to_string(run.strip_set + 1)}})
-              : scene_.words.named("use ", purpose),
-          style);
+      put_name(labels, there,
+               run.kind == Run::Kind::strip_set
+                   ? scene_.words("drawn strip set", {{"n", std::to_string(run.strip_set + 1)}})
+                   : scene_.words.named("use ", purpose),
+               style);
     }
   }
 }
@@ -109,7 +101,7 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
 void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& area,
                          const Exact& height, const Exact& length) const {
   if (area.width() < 0.3 || area.height() < 0.3) return;
-  list.shape(canvas::Path::rect(area), offcut_style());
+  list.shape(canvas::Path::rect(area), waste());
   LabelStyle words;
   words.font = canvas::FontId::sans;
   words.largest = largest_note;
@@ -132,9 +124,8 @@ void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run,
   if (plain) {
     list.shape(outline(area), cloth(fabric_));
     const std::string name = label(run.piece);
-    if (!labels.put_inside(area, name + ", " + scene_.words.inches(run.length), style)) {
-      labels.put_inside(area, name, style);
-    }
+    if (!labels.put_inside(area, name + ", " + scene_.words.inches(run.length), style))
+      put_name(labels, area, name, style);
     return;
   }
   bool named = true;
@@ -148,7 +139,23 @@ void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run,
   if (named) return;
   std::string all = std::to_string(run.count) + " " + label(run.piece);
   for (const auto& [piece, n] : run.also) all += ", " + std::to_string(n) + " " + label(piece);
-  labels.put_inside(area, all, style);
+  put_name(labels, area, all, style);
+}
+
+// On thin strips nearer to the edges than elsewhere; what is thinner yet waits for name_rest().
+void StripArt::put_name(Labels& labels, const Ring& area, const std::string& name,
+                        LabelStyle style) const {
+  if (labels.put_inside(area, name, style)) return;
+  style.clear = 0.3;
+  style.largest = style.smallest;
+  if (!labels.put_inside(area, name, style)) unnamed_.emplace_back(box(area).center(), name);
+}
+
+void StripArt::name_rest(Labels& labels) const {
+  LabelStyle style;
+  style.largest = smallest_label + 0.4;
+  for (const auto& [at, name] : unnamed_) labels.put_outside(at, name, style);
+  unnamed_.clear();
 }
 
 // Squares cut apart may give more triangles than are sewn.
@@ -159,7 +166,7 @@ void StripArt::spare(canvas::DisplayList& list, Labels& labels, const Run& run, 
   const std::vector<Ring> rings = laid(cut, all, scale_);
   for (std::size_t i = static_cast<std::size_t>(run.count); i < rings.size(); ++i) {
     const Ring ring = moved(rings[i], there);
-    list.shape(outline(ring), offcut_style());
+    list.shape(outline(ring), waste());
     LabelStyle style;
     style.font = canvas::FontId::sans;
     style.largest = largest_note;

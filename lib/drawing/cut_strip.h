@@ -29,6 +29,8 @@ class StripArt {
   // Cloth left over, with its measure where there is room.
   void left_over(canvas::DisplayList& list, Labels& labels, const Rect& area, const Exact& height,
                  const Exact& length) const;
+  // Names that found no room on their strips, beside the cloth; after all measures.
+  void name_rest(Labels& labels) const;
   double points(const Exact& inches) const { return inches.approx() * scale_; }
 
  private:
@@ -36,6 +38,7 @@ class StripArt {
               const Motion& there) const;
   void spare(canvas::DisplayList& list, Labels& labels, const Run& run, const PieceCut& cut,
              const Motion& there) const;
+  void put_name(Labels& labels, const Ring& area, const std::string& name, LabelStyle style) const;
   Rect area_of(const StripPlan& plan, const Run& run) const;
   std::vector<std::string> measured_words(const Run& run) const;
 
@@ -43,6 +46,7 @@ class StripArt {
   std::size_t size_;
   const Fabric& fabric_;
   double scale_;  // pt an inch
+  mutable std::vector<std::pair<Spot, std::string>> unnamed_;
 };
 
 }  // namespace dogear::drawing

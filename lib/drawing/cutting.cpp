@@ -62,6 +62,12 @@ class LayoutArt {
     if (layout.kind == ClothLayout::Kind::strip) strip(list, labels, layout, art);
     if (layout.kind == ClothLayout::Kind::sheet) sheet(list, labels, layout, art);
     if (layout.kind == ClothLayout::Kind::panel) panel(list, labels, layout, art);
+    const Rect cloth = Rect::of(0, 0, side + art.points(layout.length), art.points(layout.height));
+    labels.keep_off(Ring{{cloth.left, cloth.top},
+                         {cloth.right, cloth.top},
+                         {cloth.right, cloth.bottom},
+                         {cloth.left, cloth.bottom}});
+    art.name_rest(labels);
     words(list, layout, scale < scale_ * 0.99);
     grain(list, layout, art.points(layout.height));
     labels.paint(list);
@@ -153,9 +159,10 @@ class LayoutArt {
     art.measure(list, labels, plan, {side, 0}, false, true);
   }
 
-  void frame(canvas::DisplayList& list, const Rect& cloth) const {
-    canvas::Style style = canvas::Style::filled(tint(pattern_.fabrics.at(fabric_)));
+  static void frame(canvas::DisplayList& list, const Rect& cloth) {
+    canvas::Style style = waste();
     style.stroke = ink;
+    style.width = edge;
     list.shape(canvas::Path::rect(cloth), style);
   }
 

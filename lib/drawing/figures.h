@@ -2,6 +2,7 @@
 // The families of figures behind draw_figure(); each returns nothing for what it does not know.
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 
@@ -61,6 +62,8 @@ std::optional<Figure> foundation_figure(const Scene& scene, std::size_t size, st
 std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> swatch_figure(const Scene& scene, const std::string& fabric, Room room);
+// What blocks go by where their titles find no room: use -> beginning of its title.
+std::map<std::size_t, std::string> short_names(const Scene& scene, std::size_t size);
 std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room room);
 // A corner of mitred borders; the square of bias binding and the sheet sewn of its halves.
 std::optional<Figure> mitre_figure(const Scene& scene, std::size_t size, Room room);

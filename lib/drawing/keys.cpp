@@ -23,8 +23,17 @@ struct Entry {
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
   bool halves = false, panels = false, stitched = false, stops = false, prints = false,
-       bound = false;
+       bound = false, becomes = false, waste = false;
 };
+
+bool has_waste(const StripPlan& plan) {
+  double covered = 0;
+  for (const Run& run : plan.runs) {
+    if (run.kind == Run::Kind::leftover) return true;
+    covered += run.length.approx() * (run.height.num > 0 ? run.height : plan.height).approx();
+  }
+  return covered < plan.usable.approx() * plan.height.approx() - 0.01;
+}
 
 MarksUsed marks_used(const Scene& scene, std::size_t size) {
   MarksUsed used;
@@ -38,6 +47,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
   };
   for (const BlockSewing& block : sewing.blocks) {
     used.halves = used.halves || comes_in_halves(scene, block);
+    used.becomes = used.becomes || !block.steps.empty();
     for (const UnitId step : block.steps) {
       const SewnUnit& unit = scene.piecing.units.at(step);
       if (unit.strip_set) continue;
@@ -65,6 +75,10 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
              std::any_of(cloth.pieces.begin(), cloth.pieces.end(), [&](const CutPiece& c) {
                return has_ruler_line(scene, c.cut) || is_half_angled(scene, c.cut);
              });
+  used.becomes = used.becomes || cloth.binding || has_mitre(scene, size);
+  used.stops = used.stops || has_mitre(scene, size);
+  used.waste = (cloth.binding && is_joined(*cloth.binding)) ||
+               std::any_of(cloth.strips.begin(), cloth.strips.end(), has_waste);
   if (cloth.binding) {
     used.stops = used.bound = true;
     used.cut = used.cut || is_joined(*cloth.binding);
@@ -186,6 +200,9 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
              : used.halves              ? "mark seam of halves"
                                         : "mark seam of panels"),
        used.halves || used.panels},
+      {[&](auto& list, Spot c) { list.shape(outline(rectangle(c, 30, 13)), waste()); },
+       words("mark waste"), used.waste},
+      {[&](auto& list, Spot c) { becomes(list, c, 20); }, words("mark becomes"), used.becomes},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          Labels labels(scene.fonts);

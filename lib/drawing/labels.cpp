@@ -7,7 +7,6 @@ namespace dogear::drawing {
 namespace {
 
 constexpr double pad_x = 1.6, pad_y = 1.3;  // pt between words and the edge of their plate
-constexpr double clear = 1.2;               // pt between a plate and the patch's edge
 constexpr double drop = 0.22;               // of the size: how far letters such as g hang down
 
 bool hangs(const std::string& words) {
@@ -70,7 +69,8 @@ std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& word
     return {};
   // Most words fit at once, in the middle.
   const Rect first = plate_at(deepest(ring), measure(words, style.largest, style));
-  if (holds(ring, first, clear) && is_free(first)) return keep(words, style.largest, style, first);
+  if (holds(ring, first, style.clear) && is_free(first))
+    return keep(words, style.largest, style, first);
   const std::vector<Spot> spots = depths(ring);
   for (double size = style.largest; size >= style.smallest; size -= 0.5) {
     const Rect m = measure(words, size, style);
@@ -81,7 +81,7 @@ std::optional<Rect> Labels::put_inside(const Ring& ring, const std::string& word
       if (!is_free(plate)) continue;
       // All but the first come in order of depth: once one is too near an edge, so is the rest.
       if (i > 0 && depth(ring, spots[i]) < half) break;
-      if (!holds(ring, plate, clear)) continue;
+      if (!holds(ring, plate, style.clear)) continue;
       return keep(words, size, style, plate);
     }
   }

@@ -18,6 +18,7 @@ struct LabelStyle {
   double largest = largest_label;
   double smallest = smallest_label;
   bool plate = true;
+  double clear = 1.2;  // pt between a plate and the patch's edge
 };
 
 class Labels {

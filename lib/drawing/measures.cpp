@@ -23,6 +23,10 @@ void put_measures(canvas::DisplayList& list, Labels& labels, double y, bool belo
   style.font = canvas::FontId::sans;
   style.largest = style.smallest = size;
   const double side = below ? 1 : -1;
+  const auto line = [&](Spot a, Spot b) {
+    measure_line(list, a, b);
+    labels.keep_off(Rect{a.x, a.y - 0.3, b.x, b.y + 0.3});
+  };
   for (const Measured& m : measures) {
     const double middle = (m.from + m.to) / 2;
     const Spot a{m.from + 0.4, y + side * away}, b{m.to - 0.4, y + side * away};
@@ -33,7 +37,7 @@ void put_measures(canvas::DisplayList& list, Labels& labels, double y, bool belo
                                      plate.width(), plate.height()));
     });
     if (fitting != m.words.end()) {
-      measure_line(list, a, b);
+      line(a, b);
       labels.put_at({middle, a.y}, *fitting, size, style);
       continue;
     }
@@ -47,7 +51,7 @@ void put_measures(canvas::DisplayList& list, Labels& labels, double y, bool belo
       const Rect there =
           Rect::of(at.x - half, at.y - plate.height() / 2, plate.width(), plate.height());
       if (!labels.is_free(there)) continue;
-      measure_line(list, a, b);
+      line(a, b);
       labels.put_at(at, m.words.back(), size, style);
       break;
     }

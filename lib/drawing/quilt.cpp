@@ -87,25 +87,68 @@ std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool ha
 
 namespace {
 
-// A use's title, or its initials where titles do not fit; told apart by a number.
-std::map<std::size_t, std::string> short_names(const Scene& scene, std::size_t size) {
-  std::map<std::size_t, std::string> out;
-  std::map<std::string, int> taken;
-  for (const BlockPlace& place : scene.checked.sizes.at(size).places) {
-    if (out.contains(place.use)) continue;
-    const BlockUse& use = scene.checked.pattern.uses.at(place.use);
-    std::string initials;
-    int letters = 0;
-    for (const std::string& word : split(use.title.empty() ? use.id : use.title, ' ')) {
-      std::size_t at = 0;
-      if (word.empty() || ++letters > 3) continue;
-      initials += utf8(next_code_point(word, at));
+std::string beginning(const std::string& word, std::size_t letters) {
+  std::string out;
+  std::size_t n = 0;
+  for (std::size_t at = 0; at < word.size() && n < letters; ++n)
+    out += utf8(next_code_point(word, at));
+  return out;
+}
+
+// The beginning of a title as short as tells it from all others: "Du" and "Da". Titles that begin
+// with the same word have that word's letter and the beginning of the first word that differs.
+std::string short_name(const std::string& title, const std::set<std::string>& titles) {
+  const std::vector<std::string> own = split(title, ' ');
+  std::string head;
+  for (std::size_t w = 0; w < own.size(); ++w) {
+    std::set<std::string> others;  // what stands in this place of titles alike up to here
+    bool same = false;
+    for (const std::string& title_of : titles) {
+      const std::vector<std::string> other = split(title_of, ' ');
+      if (title_of == title || other.size() < w ||
+          !std::equal(own.begin(), own.begin() + static_cast<std::ptrdiff_t>(w), other.begin()))
+        continue;
+      const std::string word = other.size() > w ? other[w] : "";
+      same = same || word == own[w];
+      others.insert(word);
     }
-    const int n = ++taken[initials];
-    out[place.use] = n == 1 ? initials : initials + std::to_string(n);
+    if (same) {
+      head += beginning(own[w], 1);
+      continue;
+    }
+    std::size_t letters = w == 0 ? 2 : 1;
+    const auto told = [&] {
+      return std::none_of(others.begin(), others.end(), [&](const std::string& word) {
+        return beginning(word, letters) == beginning(own[w], letters);
+      });
+    };
+    while (letters < own[w].size() && !told()) ++letters;
+    return head + beginning(own[w], letters);
+  }
+  return head;
+}
+
+}  // namespace
+
+std::map<std::size_t, std::string> short_names(const Scene& scene, std::size_t size) {
+  const auto title_of = [&](std::size_t use) {
+    const BlockUse& u = scene.checked.pattern.uses.at(use);
+    return u.title.empty() ? u.id : u.title;
+  };
+  std::map<std::size_t, std::string> out;
+  std::set<std::string> titles;
+  for (const BlockPlace& place : scene.checked.sizes.at(size).places)
+    titles.insert(out[place.use] = title_of(place.use));
+  std::map<std::string, int> taken;
+  for (auto& [use, name] : out) {
+    name = short_name(name, titles);
+    // Titles may be the same, or their letters fall together.
+    if (const int n = ++taken[name]; n > 1) name += " " + std::to_string(n);
   }
   return out;
 }
+
+namespace {
 
 class Layout {
  public:

@@ -237,6 +237,15 @@ canvas::Color colour(const Fabric& fabric) {
 
 canvas::Color tint(const Fabric& fabric) { return mix(colour(fabric), canvas::white, 0.72); }
 
+canvas::Style waste() {
+  canvas::Style style = canvas::Style::filled(canvas::white);
+  constexpr int falling = 4;  // of canvas::Hatch
+  style.hatch = canvas::Hatch{falling, canvas::Color::gray(0.62), 5, fine};
+  style.stroke = pale;
+  style.width = fine;
+  return style;
+}
+
 canvas::Style cloth(const Fabric& fabric, double hatch_spacing, double line) {
   const canvas::Color base = colour(fabric);
   canvas::Style style = canvas::Style::filled(base);

@@ -60,5 +60,7 @@ canvas::Color mix(const canvas::Color& a, const canvas::Color& b, double part_of
 canvas::Color colour(const Fabric& fabric);
 canvas::Color tint(const Fabric& fabric);  // pale, for seam allowances
 canvas::Style cloth(const Fabric& fabric, double hatch_spacing = 4, double line = edge);
+// Cloth left over or cut off: unlike every fabric, tint and wrong side.
+canvas::Style waste();
 
 }  // namespace dogear::drawing

@@ -20,9 +20,24 @@ constexpr double of_set = 0.64;    // of the scale, for strip sets
 constexpr double large = 120;      // pt, the shorter side of large units
 constexpr int shapes_shown = 2;    // one each way up
 
-ApartStyle style_at(const Scene& scene, double scale) {
+constexpr double air = 12, more_air = 19;  // pt between cut edges pulled apart
+constexpr double roomy = 520;              // pt², a patch that holds its label and grain line
+
+// Small patches one above the other have labels, grain lines and leaders between them.
+ApartStyle style_at(const Scene& scene, UnitId id, double scale) {
+  const auto& inputs = scene.piecing.units.at(id).inputs;
+  const auto& seams = scene.piecing.units.at(id).seams;
+  const bool stacked = std::all_of(seams.begin(), seams.end(), [](const Seam& seam) {
+    return seam.where.a.y == seam.where.b.y;
+  });
+  const bool small =
+      stacked && std::any_of(inputs.begin(), inputs.end(), [&](const Input& in) {
+        return in.is_piece &&
+               dogear::area(scene.piecing.pieces.at(in.piece).shape).approx() * scale * scale <
+                   roomy;
+      });
   ApartStyle style;
-  style.gap = 2 * scene.checked.pattern.seam_allowance.approx() * scale + 12;
+  style.gap = 2 * scene.checked.pattern.seam_allowance.approx() * scale + (small ? more_air : air);
   return style;
 }
 
@@ -64,7 +79,7 @@ Extent extent(const Scene& scene, std::size_t size, UnitId id, double scale) {
   } else if (scene.piecing.units.at(id).foundation) {
     e.left = paper_box(scene, id, scale);
   } else {
-    e.left = apart_box(work, scene, size, id, style_at(scene, scale));
+    e.left = apart_box(work, scene, size, id, style_at(scene, id, scale));
   }
   return e;
 }
@@ -174,7 +189,7 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
   } else if (u.foundation) {
     draw_step_paper(list, labels, scene, id, scale);
   } else {
-    draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, scale));
+    draw_apart(list, labels, work, scene, size, id, {0, 0}, style_at(scene, id, scale));
   }
   labels.paint(list);
   return finish(std::move(list), step_words(scene, size, id, false));
@@ -209,9 +224,66 @@ std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const st
 
 namespace {
 
+constexpr double two_lines_from = 11;    // pt high, rows drawn lower are broken over two lines
+constexpr std::size_t least_broken = 5;  // inputs
+constexpr double between_lines = 30;     // pt
+
+// Which inputs of a row stand in its second line, so that both lines are as short as may be; none
+// of what is no long level row.
+std::vector<bool> second_line(const Scene& scene, UnitId id) {
+  const SewnUnit& u = scene.piecing.units.at(id);
+  const Rect all = box(ring(u.outline, 1));
+  if (u.inputs.size() < least_broken || all.width() < 4 * all.height()) return {};
+  std::vector<double> left, right;
+  for (const Input& input : u.inputs) {
+    const Rect b = box(moved(ring(input.is_piece ? scene.piecing.pieces.at(input.piece).shape
+                                                 : scene.piecing.units.at(input.unit).outline,
+                                  1),
+                             motion(input.where, 1)));
+    if (b.height() < all.height() * 0.6) return {};  // not side by side
+    left.push_back(b.left);
+    right.push_back(b.right);
+  }
+  double best = 1e9;
+  std::vector<bool> out;
+  for (const double from : left) {
+    double first = 0, second = 0;
+    std::vector<bool> below;
+    for (std::size_t i = 0; i < left.size(); ++i) {
+      below.push_back(left[i] > from - 1e-6);
+      double& reach = below.back() ? second : first;
+      reach = std::max(reach, below.back() ? right[i] - from : right[i] - all.left);
+    }
+    if (first > 0 && std::max(first, second) < best - 1e-6) {
+      best = std::max(first, second);
+      out = std::move(below);
+    }
+  }
+  return out;
+}
+
+// Moves the second line of a row below the first, its start below the start of that.
+Spot below_by(const Scene& scene, const Patchwork& work, UnitId id, const std::vector<bool>& below,
+              double gap) {
+  const SewnUnit& u = scene.piecing.units.at(id);
+  Rect all, second;
+  std::size_t before = 0;  // gaps that pull the second line to the right
+  for (std::size_t i = 0; i < u.inputs.size(); ++i) {
+    const Input& input = u.inputs[i];
+    const Rect b = box(input.is_piece ? work.piece_ring(input.piece, input.where)
+                                      : work.unit_ring(input.unit, input.where));
+    for (Rect* r : {&all, below[i] ? &second : &all}) {
+      r->add(Spot{b.left, b.top});
+      r->add(Spot{b.right, b.bottom});
+    }
+    if (!below[i]) ++before;
+  }
+  return {all.left - second.left - gap * static_cast<double>(before), all.height() + between_lines};
+}
+
 // The inputs pulled far enough apart for a pressing mark in each gap.
 Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
-                 const std::string& alt) {
+                 const std::string& alt, const std::vector<bool>& below = {}) {
   canvas::DisplayList list;
   Patchwork work(scene, scale, 2.6, fine);
   Labels labels(scene.fonts);
@@ -228,6 +300,10 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
     if (std::find(assembly.begin(), assembly.end(), input.unit) != assembly.end()) ++assembled;
   }
   style.names = !(units == 1 && assembled == 1);
+  if (!below.empty()) {
+    style.below = below;
+    style.below_by = below_by(scene, work, id, below, style.gap);
+  }
   draw_apart(list, labels, work, scene, size, id, {0, 0}, style);
   labels.paint(list);
   return finish(std::move(list), alt);
@@ -243,8 +319,21 @@ std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std:
   const std::string& name = scene.piecing.units.at(id).name;
   const std::string alt =
       (name.empty() ? "" : unit_words(scene, id) + ": ") + step_words(scene, size, id, true);
-  return fitted(room, 10, 1.2,
-                [&](double scale) { return draw_gaps(scene, size, id, scale, alt); });
+  double drawn = 0;
+  const auto figure = [&](const std::vector<bool>& below) {
+    return fitted(room, 10, 1.2, [&](double scale) {
+      drawn = scale;
+      return draw_gaps(scene, size, id, scale, alt, below);
+    });
+  };
+  Figure level = figure({});
+  const double high = bounds(scene.piecing.units.at(id).outline).height().approx();
+  if (high * drawn >= two_lines_from) return level;
+  const std::vector<bool> below = second_line(scene, id);
+  if (below.empty()) return level;
+  const double before = drawn;
+  Figure broken = figure(below);
+  return drawn > before * 1.2 ? broken : level;
 }
 
 }  // namespace dogear::drawing

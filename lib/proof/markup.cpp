@@ -70,6 +70,11 @@ std::string cell_html(const Cell& cell) {
   return "<td>" + html::words(std::get<std::string>(cell)) + "</td>";
 }
 
+bool is_empty(const Cell& cell) {
+  const auto* text = std::get_if<std::string>(&cell);
+  return text != nullptr && text->empty();
+}
+
 std::string value_html(const std::string& value) {
   return value.empty() ? "<span class=\"none\">none</span>" : html::words(value);
 }
@@ -105,8 +110,10 @@ std::string messages_html(const Diagnostics& diagnostics, const Sources& sources
     if (d.accepted) out += message_html("accepted", "", *d.accepted, "");
     out += "</li>\n";
   }
-  return out.empty() ? "<p class=\"calm\">No messages.</p>\n"
-                     : "<ul class=\"messages\">\n" + out + "</ul>\n";
+  if (!out.empty()) return "<ul class=\"messages\">\n" + out + "</ul>\n";
+  // Where the errors stand elsewhere, "no messages" would be wrong.
+  return diagnostics.all().empty() ? "<p class=\"calm\">No messages.</p>\n"
+                                   : "<p class=\"calm\">Nothing else.</p>\n";
 }
 
 std::string changes_html(const Comparison& comparison) {
@@ -141,14 +148,20 @@ std::string lists_html(const std::vector<List>& lists, const std::vector<List>* 
         if (old.name == list.name && old.columns == list.columns)
           known.insert(old.rows.begin(), old.rows.end());
     }
+    std::vector<bool> shown;  // columns in which something stands
+    for (std::size_t c = 0; c < list.columns.size(); ++c)
+      shown.push_back(std::any_of(list.rows.begin(), list.rows.end(), [&](const auto& row) {
+        return c < row.size() && !is_empty(row[c]);
+      }));
     out += "<h3>" + html::words(list.name) + "</h3>\n<div class=\"table\"><table>\n<thead><tr>";
-    for (const std::string& column : list.columns)
-      out += "<th scope=\"col\">" + html::words(column) + "</th>";
+    for (std::size_t c = 0; c < list.columns.size(); ++c)
+      if (shown[c]) out += "<th scope=\"col\">" + html::words(list.columns[c]) + "</th>";
     out += "</tr></thead>\n<tbody>\n";
     for (const auto& row : list.rows) {
       const bool fresh = was != nullptr && !known.contains(row);
       out += fresh ? "<tr class=\"changed\">" : "<tr>";
-      for (const Cell& cell : row) out += cell_html(cell);
+      for (std::size_t c = 0; c < row.size(); ++c)
+        if (c >= shown.size() || shown[c]) out += cell_html(row[c]);
       out += "</tr>\n";
     }
     out += "</tbody></table></div>\n";

@@ -244,7 +244,7 @@ std::string to_html(const ProofPage& page, const canvas::FontSet& fonts) {
     std::string lists;
     for (const SizeState& size : page.now.state.sizes)
       lists += "<h2>" + html::words(size.title) + "</h2>\n" + lists_html(size.lists, nullptr);
-    add("quantities", "Quantities", lists);
+    add("quantities", "Quantities", "<div class=\"many\">\n" + lists + "</div>\n");
   }
   Pictures pictures(fonts);
   std::string figures;

@@ -12,6 +12,7 @@ namespace dogear::proof {
 namespace {
 
 constexpr double side = 360;  // pt: the room of a figure
+constexpr double around = 1;  // pt
 
 struct SpotFinder {
   const FigurePlaces& places;
@@ -82,11 +83,14 @@ std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
       picture.name = addresses[i];
       picture.alt = figure->alt;
       picture.places = places_of(plan, size, addresses[i]);
-      picture.width = figure->width;
-      picture.height = figure->height;
-      picture.list = figure->list;
+      // Room around it, so that no line at its edge is cut off where pixels are counted.
+      canvas::DisplayList framed;
+      framed.draw(figure->list, canvas::Transform::move(around, around));
+      picture.width = figure->width + 2 * around;
+      picture.height = figure->height + 2 * around;
+      picture.list = canvas::share(std::move(framed));
       picture.own_fonts = own_fonts;
-      picture.svg = canvas::to_svg(*figure->list, figure->width, figure->height, own[part]);
+      picture.svg = canvas::to_svg(*picture.list, picture.width, picture.height, own[part]);
     }
   });
   std::erase_if(all, [](const Picture& picture) { return picture.name.empty(); });

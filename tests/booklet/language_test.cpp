@@ -97,8 +97,9 @@ TEST_CASE("German measures, quotes and sentences are written as German writes th
        {"Stoffbedarf", "Zuschnitt", "Fertige Größe 46\u2033 × 16\u2033 (117 cm × 41 cm)",
         "„Nicht mehr?“, werden Sie fragen", "rechts auf rechts", "zwei Einheiten „Keil“",
         "zu einem Block „Windrad“ zusammen", "7 Stück anfertigen",
-        "Nähen Sie die Quiltmitte und an beiden Seiten je ein B4 zusammen",
-        "Es besteht aus 14 Blöcken", "Zoll (2,54 cm)"}) {
+        "Nähen Sie links und rechts je ein B4 an die Quiltmitte.",
+        "In den Schritten 1 und 2 entsteht je eine Reihe.", "Zusammengesetzt aus 14 Blöcken",
+        "Zoll (2,54 cm)"}) {
     INFO(said);
     CHECK(text.find(said) != std::string::npos);
   }
@@ -106,5 +107,9 @@ TEST_CASE("German measures, quotes and sentences are written as German writes th
     INFO(wrong);
     CHECK(text.find(wrong) == std::string::npos);
   }
+  // What is a block under its heading is one in the rows, whatever it is made of.
+  const std::string mat = help::running_words(set(1, "a5"));
+  CHECK(mat.find("je einen Block „Schilf“ an einen Block „Windrad“") != std::string::npos);
+  CHECK(mat.find("Einheit „Schilf“") == std::string::npos);
   CHECK(help::running_words(set(1, "a5")).find("Wer „nur“ ein einzelnes") != std::string::npos);
 }

@@ -183,6 +183,15 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
   check_silent(words(pattern("tide-star"), 1), {"Join the", "inside the binding"});
 }
 
+TEST_CASE("a border whose measure is no ruler's line has one number, and why another is cut") {
+  const std::string text = words(pattern("reed-bed"), 0);
+  check_says(
+      text,
+      {"Measure the top through its middle from top to bottom; it should be about 68 3/8 in, "
+       "which the cutting table rounds up to 68 1/2 in. Cut both borders to what you measure."});
+  check_silent(text, {"68 1/2 in or a little less", "59 1/2 in or a little less"});
+}
+
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
   check_says(words(pattern("harbor-lights"), 0),
              {"F11 and F11R. Square the end of the strip. Mark 3 in along one long edge. Lay a "

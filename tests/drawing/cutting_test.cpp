@@ -329,3 +329,33 @@ TEST_CASE("spare triangles of a square that is cut apart are shown as left over"
   CHECK(boxes_of(drawn, drawing::colour(cut.fabric())).size() == 3);
   CHECK(boxes_of(drawn, drawing::offcut).size() == 1);
 }
+
+TEST_CASE("every strip names what is cut from it, however thin it is drawn") {
+  for (const char* folder : {"harbor-lights", "reed-bed", "tide-star", "uferwiese"}) {
+    const sample::Real& real = sample::real(folder);
+    const Pattern& pattern = real.checked.pattern;
+    for (std::size_t size = 0; size < real.checked.sizes.size(); ++size) {
+      for (FabricId f = 0; f < pattern.fabrics.size(); ++f) {
+        const auto layouts = layouts_of(pattern, real.quantities.sizes[size], f);
+        for (std::size_t n = 1; n <= layouts.size(); ++n) {
+          const auto figure =
+              draw_figure(real.scene(), size,
+                          "cutting/" + pattern.fabrics[f].id + "/" + std::to_string(n), 297, 400);
+          REQUIRE(figure);
+          std::string said;
+          for (const canvas::GlyphRun& run : look::at(*figure->list).runs)
+            if (run.text().find(':') == std::string::npos) said += run.text() + "\n";
+          for (const auto& part : layouts[n - 1].parts) {
+            for (const Run& run : part.plan->runs) {
+              if (run.kind != Run::Kind::piece) continue;
+              const std::string label = real.piecing.pieces[run.piece].label(pattern);
+              INFO(folder << " " << size << " " << pattern.fabrics[f].id << " " << n << " "
+                          << label);
+              CHECK(said.find(label) != std::string::npos);
+            }
+          }
+        }
+      }
+    }
+  }
+}

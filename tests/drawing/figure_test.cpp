@@ -3,8 +3,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdlib>
+#include <set>
 
 #include "canvas/svg.h"
+#include "drawing/figures.h"
 #include "drawing/sketch.h"
 #include "drawing/strips.h"
 #include "look.h"
@@ -400,4 +402,19 @@ TEST_CASE("pictures stay as they were agreed on") {
     REQUIRE(agreed);
     CHECK((*agreed == svg));
   }
+}
+
+TEST_CASE("blocks whose titles find no room go by beginnings that tell them apart") {
+  const sample::Real& reed = sample::real("reed-bed");
+  std::set<std::string> short_ones;
+  for (const auto& [use, name] : drawing::short_names(reed.scene(), 0)) short_ones.insert(name);
+  CHECK(short_ones == std::set<std::string>{"Da", "Du", "Hi"});
+  const sample::Real& harbor = sample::real("harbor-lights");
+  std::set<std::string> all;
+  for (const auto& [use, name] : drawing::short_names(harbor.scene(), 0)) {
+    CHECK(name.size() <= 4);
+    CHECK(all.insert(name).second);
+  }
+  CHECK(all.contains("SF1"));
+  CHECK(all.contains("SF7"));
 }

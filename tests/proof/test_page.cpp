@@ -160,3 +160,22 @@ TEST_CASE("pages are paired by what they say, and a new number is no change") {
   CHECK(gone == 0);
   CHECK(moved >= 2);
 }
+
+TEST_CASE("no message is told of where there are errors, and no column is empty") {
+  PatternFiles bad = tiles();
+  change(bad, "p/blocks/check.yaml", "fabric: dark", "fabric: drak");
+  const Built built = Builder("p", test_fonts()).build(bad, {});
+  REQUIRE(built.diagnostics.error_count() > 0);
+  const std::string rest = messages_html(built.diagnostics, built.sources, "p", Said::others);
+  CHECK_FALSE(has(rest, "No messages"));
+  CHECK(has(messages_html(Diagnostics(), built.sources, "p"), "No messages"));
+
+  List list;
+  list.name = "pieces";
+  list.columns = {"label", "reading", "count"};
+  list.rows = {{"A1", "", 4LL}, {"B2", "", 2LL}};
+  const std::string html = lists_html({list}, nullptr);
+  CHECK(has(html, ">label</th>"));
+  CHECK_FALSE(has(html, "reading"));
+  CHECK(count(html, "<td") == 4);
+}

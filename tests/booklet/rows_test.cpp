@@ -1,0 +1,96 @@
+// Rows of the top are drawn large enough on small paper, too.
+
+#include <catch2/catch.hpp>
+#include <map>
+
+#include "help.h"
+#include "support/legible.h"
+#include "support/project.h"
+
+using namespace dogear;
+
+namespace {
+
+struct Shown {
+  canvas::ListRef list;
+  canvas::Transform where;
+  std::string alt;
+};
+
+void find(const canvas::DisplayList& list, const canvas::Transform& t, std::vector<Shown>& out) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      const canvas::Transform there = group->transform.then(t);
+      if (group->role == canvas::Role::figure)
+        out.push_back({group->list, there, group->alt});
+      else
+        find(*group->list, there, out);
+    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
+      find(*form->list, form->transform.then(t), out);
+    }
+  }
+}
+
+// The height of what is highest among the patches, pt.
+double highest_patch(const Shown& shown) {
+  canvas::DisplayList printed;
+  printed.draw(shown.list, shown.where);
+  std::vector<test::Painted> all;
+  test::unfold(printed, {}, all);
+  double high = 0;
+  for (const test::Painted& p : all)
+    if (p.shape && p.shape->style.hatch) high = std::max(high, p.shape->path.bounds().height());
+  return high;
+}
+
+canvas::Document set(const help::Compiled& c, std::size_t size, const std::string& paper) {
+  Diagnostics d;
+  const auto style = load_template(paper, c.checked.pattern.language, DiskFiles(), d);
+  REQUIRE(style);
+  auto document = set_booklet(c.scene(), size, *style, d);
+  REQUIRE(document);
+  return std::move(*document);
+}
+
+// The heights of the rows' figures, by what they show.
+std::map<std::string, double> rows_of(const canvas::Document& document, const std::string& begin) {
+  std::map<std::string, double> out;
+  for (const canvas::Page& page : document.pages) {
+    std::vector<Shown> figures;
+    find(page.content, {}, figures);
+    for (const Shown& shown : figures)
+      if (shown.alt.starts_with(begin)) out[shown.alt] = highest_patch(shown);
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("rows of hexagons and rows of sashing are drawn high enough on every paper") {
+  const auto harbor =
+      help::compile(test::project_folder() + "/patterns/harbor-lights", DiskFiles());
+  const auto tide = help::compile(test::project_folder() + "/patterns/tide-star", DiskFiles());
+  for (const char* paper : {"letter", "a4", "half-letter", "a5"}) {
+    for (std::size_t size = 0; size < 2; ++size) {
+      const auto rows = rows_of(set(*harbor, size, paper), "row ");
+      CHECK(rows.size() >= 6);
+      for (const auto& [alt, high] : rows) {
+        INFO(paper << " " << size << " " << alt);
+        CHECK(high >= 18);
+      }
+    }
+    const auto sashing = rows_of(set(*tide, 0, paper), "sashing row");
+    CHECK(sashing.size() == 1);
+    for (const auto& [alt, high] : sashing) {
+      INFO(paper << " " << alt);
+      CHECK(high >= 11);
+    }
+  }
+}
+
+TEST_CASE("a row broken over two lines says so, one that need not be is whole") {
+  const auto tide = help::compile(test::project_folder() + "/patterns/tide-star", DiskFiles());
+  CHECK(help::words_of(set(*tide, 0, "half-letter")).find("the row goes on here") !=
+        std::string::npos);
+  CHECK(help::words_of(set(*tide, 0, "letter")).find("the row goes on here") == std::string::npos);
+}
