@@ -22,7 +22,7 @@ namespace dogear::booklet {
 namespace {
 
 // pt an inch, of steps; the last only for a block that else takes more than a page.
-constexpr std::array<double, 7> scales{16, 14.5, 13, 11.5, 10, 8.5, 7.2};
+constexpr std::array<double, 7> scales{16, 14.5, 13, 11.5, 10, 8.5, 7};
 constexpr double usual_scale = 15;
 constexpr double block_part = 0.72;  // of that, for the whole block
 constexpr double words_part = 0.92;
@@ -31,8 +31,9 @@ constexpr double highest_block = 120;  // pt
 constexpr double lone_block = 128;     // pt, where no step stands beside it
 constexpr double compact_figure = 52;  // pt high, where there is nothing to sew
 constexpr std::size_t most_in_row = 4;
-constexpr double reserve = 4;  // pt a page keeps for estimates that fall short
-constexpr double lone = 0.8;   // cost of a page of nothing to sew
+constexpr double reserve = 4;           // pt a page keeps for estimates that fall short
+constexpr double first_step_apart = 3;  // cost of parting the block from its first step
+constexpr double lone = 0.8;            // cost of a page of nothing to sew
 
 struct StepCell {
   bool is_block = false;
@@ -269,7 +270,9 @@ void write_rows(Writer& w, Column& column, const Entry& entry, double scale, dou
       }
     }
     column.card_row(cards, row.widths);
-    column.boxes.back().stretch = row.begin == 0 ? 6 : 16;
+    Box& box = column.boxes.back();
+    box.stretch = row.begin == 0 ? 6 : 16;
+    if (row.begin == 1 && entry.cells[0].is_block) box.break_cost = first_step_apart;
   }
   column.end();
 }

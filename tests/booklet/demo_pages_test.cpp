@@ -108,11 +108,13 @@ bool begins_with_heading(const PageParts& page) {
   return !page.parts.empty() && is_heading(page.parts.front().role);
 }
 
-// "1" or "1.": a first step at a page's head.
+// A first step, "1" or "1.", at the page's head.
 bool begins_with_first_step(const PageParts& page) {
-  return std::any_of(page.parts.begin(), page.parts.end(), [](const Mark& p) {
-    return p.role == Role::item_label && (p.text == "1" || p.text == "1.");
-  });
+  for (const Mark& p : page.parts) {
+    if (is_heading(p.role)) return false;
+    if (p.role == Role::item_label) return p.text == "1" || p.text == "1.";
+  }
+  return false;
 }
 
 using Standing = std::map<std::size_t, std::pair<double, double>>;  // page -> top, bottom
