@@ -207,17 +207,17 @@ TEST_CASE("binding counts its own loss in joining: the ends of strips change not
 
 TEST_CASE("what would fit but for its ends is told, with the key that counts none") {
   const std::string bar =
-      "block: B\ngrid: square\nunit: 1/4 in\nroles: [a, b]\nunits:\n"
-      "  s: {shape: rectangle 165 x 8, fabric: a}\nrow: [s]\n";
+      "block: B\ngrid: square\nunit: 1/4 in\nroles: [a]\nunits:\n"
+      "  s: {shape: rectangle 165 x 8, fabric: a}\nstack: [s, s]\n";
   const std::string box = "bundles: {box: {each: 2, fabrics: [red]}}\n";
-  const auto p = plan_block(bar, "a: red, b: blue", box);
+  const auto p = plan_block(bar, "a: red", box);
   INFO(p.errors());
   CHECK(p.has("D503"));
   CHECK(p.errors().find("write `strip ends: 0 in` under `allowances`") != std::string::npos);
-  CHECK(plan_block(bar, "a: red, b: blue", box + "allowances: {strip ends: 0 in}\n").quantities);
+  CHECK(plan_block(bar, "a: red", box + "allowances: {strip ends: 0 in}\n").quantities);
   const std::string set =
       "block: B\ngrid: square\nunit: 1/2 in\nroles: [a, b]\nunits:\n"
-      "  s: {shape: rectangle 81 x 8, strip set: [a 4, b 4]}\nrow: [s]\n";
+      "  s: {shape: rectangle 81 x 8, strip set: [a 4, b 4]}\nstack: [s, s]\n";
   const auto q = plan_block(set, "a: red, b: blue");
   INFO(q.errors());
   CHECK(q.has("D503"));
