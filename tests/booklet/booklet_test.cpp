@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <regex>
 #include <set>
 
@@ -330,4 +331,28 @@ TEST_CASE("measures that are not exact are said to be about") {
   const std::string words = help::words_of(set(*c, 0, help::letter()));
   // A hexagon of two 4 in half-hexagons is 16/√3 = 9.238 in wide, 8 in high.
   CHECK(words.find("about 9\u20091⁄4 in") != std::string::npos);
+}
+
+TEST_CASE("rows stand in line, and each tells its pressing or none does") {
+  DiskFiles files;
+  const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
+  Diagnostics d;
+  const auto document = set_booklet(c->scene(), 0, help::letter(), d);
+  REQUIRE(document);
+  std::set<long> starts;
+  std::size_t rows = 0, told = 0;
+  for (const canvas::Page& page : document->pages) {
+    for (const help::Said& said : help::said(page.content)) {
+      if (said.in_figure) continue;
+      if (said.text.starts_with("Row ") && said.font == canvas::FontId::text_bold) {
+        ++rows;
+        starts.insert(std::lround(said.x * 10));
+      }
+      if (said.text.starts_with("Press all seams to") && said.size < help::letter().type.small)
+        ++told;
+    }
+  }
+  CHECK(rows >= 10);
+  CHECK(starts.size() == 1);
+  CHECK((told == 0 || told == rows));
 }

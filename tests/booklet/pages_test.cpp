@@ -98,6 +98,40 @@ TEST_CASE("a section that may run on begins where enough of it fits") {
   CHECK(paginate(boxes, 60).front().end == 5);  // a sixth of the page is too little
 }
 
+TEST_CASE("a section that is looked for runs on only below what would fill too little of a page") {
+  for (const std::size_t before : {2, 3, 4, 5, 6}) {
+    std::vector<booklet::Box> boxes;
+    for (int i = 0; i < 20; ++i) boxes.push_back(box(10));
+    boxes[before].section_start = true;
+    INFO(before);
+    CHECK(paginate(boxes, 100).front().end == (before < 4 ? 10 : before));
+  }
+}
+
+TEST_CASE("no page is nearly empty where the one before can spare something") {
+  std::vector<booklet::Box> boxes;
+  for (int i = 0; i < 12; ++i) boxes.push_back(box(10));
+  boxes[4].break_cost = -0.1;  // a heading
+  boxes.push_back(box(95));
+  boxes.back().section_start = true;
+  const std::vector<PageRun> pages = paginate(boxes, 100);
+  REQUIRE(pages.size() == 3);
+  CHECK(used(boxes, pages[0]) >= 37);
+  CHECK(used(boxes, pages[1]) >= 37);
+}
+
+TEST_CASE("boxes kept whole share a page if one page holds them") {
+  std::vector<booklet::Box> boxes{box(40), box(20), box(20), box(20)};
+  std::vector<booklet::Box> kept = boxes;
+  keep_whole(boxes, 1, 50, 3);  // higher than a page
+  for (const booklet::Box& b : boxes) CHECK(b.break_cost == 0);
+  keep_whole(kept, 1, 90, 3);
+  boxes.push_back(box(50));
+  kept.push_back(box(50));
+  CHECK(paginate(boxes, 90).front().end == 3);
+  CHECK(paginate(kept, 90).front().end == 1);
+}
+
 TEST_CASE("no short item stands alone at either end of a list") {
   for (const double height : {45.0, 75.0, 90.0}) {
     Sheet sheet;
