@@ -318,7 +318,7 @@ void write_back(Writer& w, Column& column) {
   w.unlist_last();
   if (!w.pattern().summary.empty())
     column.paragraph({{w.pattern().summary, column.italic(), false}});
-  const double most_height = std::min(230.0, w.style.text_height() * 0.42);
+  const double most_height = std::min(230.0, w.style.text_height() * 0.36);
   if (const auto quilt = w.picture("quilt/plain", w.style.text_width() * 0.55, most_height))
     column.figure(*quilt);
   // Every size side by side: what a buyer asks for first.
