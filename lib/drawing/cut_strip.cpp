@@ -75,6 +75,7 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
   canvas::Style strip = waste();  // what no run covers
   strip.stroke = ink;
   strip.width = edge;
+  strip.dash.clear();
   list.shape(outline(moved(corners(whole), where)), strip);
   for (const Run& run : plan.runs) {
     const Rect area = area_of(plan, run);

@@ -161,6 +161,7 @@ class LayoutArt {
 
   static void frame(canvas::DisplayList& list, const Rect& cloth) {
     canvas::Style style = waste();
+    style.dash.clear();
     style.stroke = ink;
     style.width = edge;
     list.shape(canvas::Path::rect(cloth), style);

@@ -7,6 +7,7 @@
 #include "drawing/figures.h"
 #include "drawing/labels.h"
 #include "drawing/marks.h"
+#include "drawing/tip.h"
 
 namespace dogear::drawing {
 namespace {
@@ -23,7 +24,7 @@ struct Entry {
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
   bool halves = false, panels = false, stitched = false, stops = false, prints = false,
-       bound = false, becomes = false, waste = false;
+       bound = false, becomes = false, waste = false, sewn = false, drawn = false;
 };
 
 bool has_waste(const StripPlan& plan) {
@@ -75,8 +76,16 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
              std::any_of(cloth.pieces.begin(), cloth.pieces.end(), [&](const CutPiece& c) {
                return has_ruler_line(scene, c.cut) || is_half_angled(scene, c.cut);
              });
-  used.becomes = used.becomes || cloth.binding || has_mitre(scene, size);
-  used.stops = used.stops || has_mitre(scene, size);
+  const bool mitred = has_mitre(scene, size), bias = cloth.binding && cloth.binding->square;
+  const bool tip = std::any_of(sewing.blocks.begin(), sewing.blocks.end(), [&](const auto& block) {
+    return std::any_of(block.steps.begin(), block.steps.end(),
+                       [&](UnitId step) { return tip_to_show(scene, size, step).has_value(); });
+  });
+  used.becomes = used.becomes || cloth.binding || mitred;
+  used.stops = used.stops || mitred;
+  used.sewn = used.stitched || cloth.binding || mitred || tip;
+  used.drawn = used.stitched || mitred || bias;
+  used.cut = used.cut || tip || bias;
   used.waste = (cloth.binding && is_joined(*cloth.binding)) ||
                std::any_of(cloth.strips.begin(), cloth.strips.end(), has_waste);
   if (cloth.binding) {
@@ -184,11 +193,11 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
       {[&](auto& list, Spot c) {
          drawn_line(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       words("mark line"), used.stitched},
+       words("mark line"), used.drawn},
       {[&](auto& list, Spot c) {
          stitches(list, c - Spot{13, 0}, c + Spot{13, 0});
        },
-       words("mark sew"), used.stitched || used.bound},
+       words("mark sew"), used.sewn},
       {[&](auto& list, Spot c) {
          cut_line(list, {c - Spot{13, 0}, c + Spot{13, 0}});
        },

@@ -243,6 +243,7 @@ canvas::Style waste() {
   style.hatch = canvas::Hatch{falling, canvas::Color::gray(0.62), 5, fine};
   style.stroke = pale;
   style.width = fine;
+  style.dash = {2, 1.4};
   return style;
 }
 

@@ -65,7 +65,7 @@ TEST_CASE("every sign of a figure is in the key, and only those") {
       const auto key = draw_figure(scene, size, "key", 1000, 1000);
       REQUIRE(key);
       const std::set<std::string> told = signs(*key->list);
-      CHECK(told.size() > 5);
+      CHECK(told.size() > 4);
       std::set<std::string> used;
       for (const std::string& address : figure_addresses(scene, size)) {
         if (address == "key") continue;

@@ -129,7 +129,7 @@ TEST_CASE("a piece has one letter, colour and hatch in every figure") {
         const auto figure = draw_figure(scene, size, address, 459, 640);
         REQUIRE(figure);
         CAPTURE(folder, size, address);
-        // Leftovers have a hatch of their own, cloth under a clear ruler is paler, and other
+        // On strips every piece has its place, cloth under a clear ruler is paler, and other
         // colorings have other colours.
         const bool by_itself = address.starts_with("cutting/") || address.starts_with("ruler/") ||
                                address.find("/coloring/") != std::string::npos;
@@ -137,8 +137,9 @@ TEST_CASE("a piece has one letter, colour and hatch in every figure") {
         test::unfold(*figure->list, {}, all);
         for (std::size_t i = 0; i < all.size(); ++i) {
           if (const auto& shape = all[i].shape; shape && shape->style.hatch && !by_itself) {
-            // Every cloth is one of the pattern's: its own colour with its own hatch.
+            // Every cloth is one of the pattern's: its own colour with its own hatch; or waste.
             const bool known =
+                shape->style.hatch == drawing::waste().hatch ||
                 std::any_of(pattern.fabrics.begin(), pattern.fabrics.end(), [&](const Fabric& f) {
                   const canvas::Style style = drawing::cloth(f);
                   return style.fill == shape->style.fill &&
@@ -176,5 +177,19 @@ TEST_CASE("a piece has one letter, colour and hatch in every figure") {
       }
     }
     CHECK(looked > 20);
+  }
+}
+
+TEST_CASE("waste, the wrong side of cloth and every fabric are told apart") {
+  const canvas::Style waste = drawing::waste();
+  REQUIRE(waste.hatch);
+  CHECK_FALSE(waste.dash.empty());
+  for (int number = 1; number <= 24; ++number) {
+    for (const char* colour : {"#ffffff", "#f4f0e6", "#808080", "#101418"}) {
+      const Fabric f = fabric(number, *canvas::Color::parse(colour));
+      const canvas::Style cloth = drawing::cloth(f);
+      CHECK(cloth.dash.empty());
+      CHECK_FALSE(cloth.hatch == waste.hatch);
+    }
   }
 }
