@@ -31,9 +31,10 @@ constexpr double highest_block = 120;  // pt
 constexpr double lone_block = 128;     // pt, where no step stands beside it
 constexpr double compact_figure = 52;  // pt high, where there is nothing to sew
 constexpr std::size_t most_in_row = 4;
-constexpr double reserve = 4;           // pt a page keeps for estimates that fall short
-constexpr double first_step_apart = 3;  // cost of parting the block from its first step
-constexpr double lone = 0.8;            // cost of a page of nothing to sew
+constexpr double reserve = 4;             // pt a page keeps for estimates that fall short
+constexpr double spare_of_overfull = 44;  // pt
+constexpr double first_step_apart = 3;    // cost of parting the block from its first step
+constexpr double lone = 0.8;              // cost of a page of nothing to sew
 
 struct StepCell {
   bool is_block = false;
@@ -410,6 +411,8 @@ void write_blocks(Writer& w, Column& column) {
     for (StepCell& cell : step_cells(w, column, block)) entry.cells.push_back(std::move(cell));
   }
   for (PagePlan page : plan_pages(w, entries, column.width(), taken)) {
+    // What runs over several pages has room on the first.
+    if (page.spare < 0) page.spare = spare_of_overfull;
     for (std::size_t e = page.begin; e < page.end; ++e) {
       const std::size_t first = column.boxes.size();
       write_entry(w, column, entries[e], page.scale, page.spare);
