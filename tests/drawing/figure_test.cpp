@@ -313,7 +313,7 @@ TEST_CASE("the key shows the marks that a size uses") {
   CHECK(lap.find("Cut here") != std::string::npos);
   CHECK(throw_size.find("Seam between panels") != std::string::npos);
   CHECK(throw_size.find("Cut here") != std::string::npos);  // beside the seam that joins strips
-  CHECK(pillow.find("Cut here") != std::string::npos);  // where a tip is trimmed
+  CHECK(pillow.find("Cut here") != std::string::npos);      // where a tip is trimmed
   CHECK(pillow.find("Seam between") == std::string::npos);
   for (const std::string& key : {lap, throw_size, pillow}) {
     CHECK(key.find("Bias edge") != std::string::npos);
