@@ -335,7 +335,7 @@ TEST_CASE("measures that are not exact are said to be about") {
 
 TEST_CASE("rows stand in line, and each tells its pressing or none does") {
   DiskFiles files;
-  const auto c = help::compile(std::string(DOGEAR_ROOT) + "/patterns/harbor-lights", files);
+  const auto c = help::compile(test::project_folder() + "/patterns/harbor-lights", files);
   Diagnostics d;
   const auto document = set_booklet(c->scene(), 0, help::letter(), d);
   REQUIRE(document);
