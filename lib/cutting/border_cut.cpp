@@ -40,11 +40,12 @@ PieceCut plan_border_cut(const Piece& piece, const Pattern& pattern, Diagnostics
     }
   }
   const std::string name = "the " + piece.shape_words + " of " + pattern.fabrics[piece.fabric].name;
-  if (piece.along && Exact(cut.strip) > longest) {
+  const Exact wide = Exact(pattern.fabrics[piece.fabric].sources.back().length.round_down(8));
+  if (piece.along && Exact(cut.strip) > wide) {
     Diagnostic& e =
         d.error("D541", piece.span,
                 name + " is cut " + plain_inches(cut.strip) +
-                    " wide along the length of cloth that is " + about_inches(longest) + " wide");
+                    " wide along the length of cloth that is " + about_inches(wide) + " wide");
     e.hints.push_back("write `cut: across the width`, or make the border narrower");
   } else if (cut.rulers.empty() && cut.method == CutMethod::rectangle) {
     d.error("D502", piece.span,
