@@ -163,8 +163,8 @@ void check_pages(const std::vector<PageParts>& pages, double height) {
     if (!may_be_empty(pages, n)) CHECK(pages[n].bottom() > height * least_full);
     if (n + 1 == pages.size() || begins_with_heading(pages[n + 1])) continue;
     CHECK(lines_under_heading(pages[n]) >= 2);
-    // What stands over the first step stays with it, if both fit.
-    if (!begins_with_first_step(pages[n + 1])) continue;
+    // What stands over the first step and fills less than half a page stays with it, if both fit.
+    if (!begins_with_first_step(pages[n + 1]) || pages[n].bottom() > height / 2) continue;
     double heading = 0;
     for (const Mark& p : pages[n].parts)
       if (is_heading(p.role)) heading = p.top;

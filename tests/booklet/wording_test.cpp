@@ -200,7 +200,7 @@ TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
               "With the squared end at your left, mark the lower edge for F11R and the upper edge "
               "for F11.",
               "cut both from a single layer, right side up"});
-  check_silent(words(pattern("tide-star"), 0), {"Square the end", "single layer"});
+  check_silent(words(pattern("tide-star"), 0), {"Square the end of the strip", "single layer"});
 }
 
 TEST_CASE("rulers, washing and the first cut") {

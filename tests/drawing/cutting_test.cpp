@@ -152,7 +152,7 @@ TEST_CASE("rows of a strip lie one above the other, each where the plan has it")
 
 TEST_CASE("strips of all fabrics are drawn to one scale, and a strip cut often is drawn once") {
   Cut cut;
-  cut.strip({5, 2}, {42, 1}, {cut.pieces("E2", 16, {0, 1}, {0, 1}, {40, 1}, {5, 2})}).times = 4;
+  cut.strip({5, 2}, {83, 2}, {cut.pieces("E2", 16, {0, 1}, {0, 1}, {40, 1}, {5, 2})}).times = 4;
   cut.strip({13, 2}, {21, 1}, {cut.pieces("D2", 3, {0, 1}, {0, 1}, {39, 2}, {13, 2})});
   const auto width_of = [&](const std::string& address) {
     const auto boxes = boxes_of(look::at(*cut.figure(address).list), drawing::colour(cut.fabric()));
