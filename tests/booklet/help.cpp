@@ -117,4 +117,19 @@ std::pair<std::size_t, std::size_t> place_of(const std::string& text, const std:
   return {line, column};
 }
 
+void find_figures(const canvas::DisplayList& list, const canvas::Transform& t,
+                  std::vector<Shown>& out) {
+  for (const canvas::Item& item : list.items()) {
+    if (const auto* group = std::get_if<canvas::Group>(&item)) {
+      const canvas::Transform there = group->transform.then(t);
+      if (group->role == canvas::Role::figure)
+        out.push_back({group->list, there, group->alt});
+      else
+        find_figures(*group->list, there, out);
+    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
+      find_figures(*form->list, form->transform.then(t), out);
+    }
+  }
+}
+
 }  // namespace help

@@ -40,6 +40,16 @@ struct Said {
 std::vector<Said> said(const canvas::DisplayList& list);
 std::string words_of(const canvas::DisplayList& list);  // one line a text
 
+// A figure on a page, and how it lies there.
+struct Shown {
+  canvas::ListRef list;
+  canvas::Transform where;
+  std::string alt;
+};
+
+void find_figures(const canvas::DisplayList& list, const canvas::Transform& t,
+                  std::vector<Shown>& out);
+
 // The words of pages, a text a line.
 std::string words_of(const canvas::Document& document);
 

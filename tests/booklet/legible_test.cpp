@@ -10,30 +10,6 @@
 
 using namespace dogear;
 
-namespace {
-
-struct Shown {
-  canvas::ListRef list;
-  canvas::Transform where;
-  std::string alt;
-};
-
-void find(const canvas::DisplayList& list, const canvas::Transform& t, std::vector<Shown>& out) {
-  for (const canvas::Item& item : list.items()) {
-    if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      const canvas::Transform there = group->transform.then(t);
-      if (group->role == canvas::Role::figure)
-        out.push_back({group->list, there, group->alt});
-      else
-        find(*group->list, there, out);
-    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
-      find(*form->list, form->transform.then(t), out);
-    }
-  }
-}
-
-}  // namespace
-
 TEST_CASE("figures are legible as the booklets print them") {
   for (const std::string folder : {"patterns/harbor-lights", "patterns/reed-bed",
                                    "patterns/tide-star", "tests/patterns/base/path",
@@ -47,9 +23,9 @@ TEST_CASE("figures are legible as the booklets print them") {
       std::size_t looked = 0;
       std::set<std::pair<const canvas::DisplayList*, double>> seen;
       for (const canvas::Page& page : document->pages) {
-        std::vector<Shown> figures;
-        find(page.content, {}, figures);
-        for (const Shown& shown : figures) {
+        std::vector<help::Shown> figures;
+        help::find_figures(page.content, {}, figures);
+        for (const help::Shown& shown : figures) {
           if (!seen.emplace(shown.list.get(), shown.where.a).second) continue;
           ++looked;
           canvas::DisplayList printed;

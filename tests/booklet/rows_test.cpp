@@ -11,28 +11,8 @@ using namespace dogear;
 
 namespace {
 
-struct Shown {
-  canvas::ListRef list;
-  canvas::Transform where;
-  std::string alt;
-};
-
-void find(const canvas::DisplayList& list, const canvas::Transform& t, std::vector<Shown>& out) {
-  for (const canvas::Item& item : list.items()) {
-    if (const auto* group = std::get_if<canvas::Group>(&item)) {
-      const canvas::Transform there = group->transform.then(t);
-      if (group->role == canvas::Role::figure)
-        out.push_back({group->list, there, group->alt});
-      else
-        find(*group->list, there, out);
-    } else if (const auto* form = std::get_if<canvas::Form>(&item)) {
-      find(*form->list, form->transform.then(t), out);
-    }
-  }
-}
-
 // The height of what is highest among the patches, pt.
-double highest_patch(const Shown& shown) {
+double highest_patch(const help::Shown& shown) {
   canvas::DisplayList printed;
   printed.draw(shown.list, shown.where);
   std::vector<test::Painted> all;
@@ -56,9 +36,9 @@ canvas::Document set(const help::Compiled& c, std::size_t size, const std::strin
 std::map<std::string, double> rows_of(const canvas::Document& document, const std::string& begin) {
   std::map<std::string, double> out;
   for (const canvas::Page& page : document.pages) {
-    std::vector<Shown> figures;
-    find(page.content, {}, figures);
-    for (const Shown& shown : figures)
+    std::vector<help::Shown> figures;
+    help::find_figures(page.content, {}, figures);
+    for (const help::Shown& shown : figures)
       if (shown.alt.starts_with(begin)) out[shown.alt] = highest_patch(shown);
   }
   return out;
