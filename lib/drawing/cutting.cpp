@@ -15,8 +15,9 @@ constexpr double side = 60;     // pt at the left for words, the height's bracke
 constexpr double heights = 40;  // pt at the right of sheets for the heights of their strips
 constexpr double note = 6.8;    // pt, words below the last strip
 constexpr double note_step = 8.6;
-constexpr double between = 9;  // pt between kinds of strip
-constexpr double cap = 10;     // pt an inch
+constexpr double between = 9;         // pt between kinds of strip
+constexpr double least_of_set = 2.6;  // pt an inch
+constexpr double cap = 10;            // pt an inch
 constexpr double least_scale = 4;
 
 // A sheet with one strip in it needs no list of heights at its right.
@@ -382,7 +383,7 @@ double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
     if (at_one.height > 0) scale = std::min(scale, (room.height - 2) / at_one.height);
   }
-  return std::max(scale, 3.0);
+  return std::max(scale, least_of_set);
 }
 
 }  // namespace
@@ -402,7 +403,7 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
                                 {"sets", scene.words.noun("sets", set.sets)},
                                 {"need", std::to_string(set.need)},
                                 {"cut", cut_words(scene.words, set.cut, set.need)}});
-  return fitted(room, scale_of_sets(scene, size, room), 3, [&](double scale) {
+  return fitted(room, scale_of_sets(scene, size, room), least_of_set, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
     draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(scene, set));

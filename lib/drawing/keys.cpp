@@ -1,6 +1,7 @@
 // The key of marks, the key of fabrics, and single swatches.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/length.h"
@@ -103,23 +104,49 @@ Ring rectangle(Spot middle, double w, double h) {
           {middle.x - w / 2, middle.y + h / 2}};
 }
 
-// Entries in as many columns as the width takes, filled downwards.
+// How entries stand in columns, filled downwards: the size of their words, and each column's width.
+struct Columns {
+  double words = words_size, scale = 0;  // by which the whole must shrink to fit its room
+  std::size_t rows = 0;
+  std::vector<double> widths;
+};
+
+// As many columns as the room takes; where it is narrow, smaller words rather than smaller marks.
+Columns columns_in(const Scene& scene, const std::vector<Entry>& entries, double mark, Room room) {
+  constexpr std::array<double, 4> sizes{words_size, 7.5, 7, 6.6};
+  constexpr std::size_t most = 6;
+  Columns best;
+  for (const double size : sizes) {
+    for (std::size_t n = std::min(most, entries.size()); n > 0; --n) {
+      Columns now{size, 0, (entries.size() + n - 1) / n, {}};
+      double wide = -gap;
+      for (std::size_t from = 0; from < entries.size(); from += now.rows) {
+        double widest = 0;
+        for (std::size_t k = from; k < std::min(from + now.rows, entries.size()); ++k)
+          widest =
+              std::max(widest, scene.fonts.width(canvas::FontId::sans, size, entries[k].words));
+        now.widths.push_back(mark + 5 + widest);
+        wide += now.widths.back() + gap;
+      }
+      now.scale =
+          std::min({1.0, room.width / wide, room.height / (static_cast<double>(now.rows) * row)});
+      if (now.scale > best.scale + 1e-9) best = std::move(now);
+    }
+    if (best.scale >= 1) break;
+  }
+  return best;
+}
+
 Figure columns(const Scene& scene, const std::vector<Entry>& entries, double mark, Room room,
                std::string alt) {
-  double widest = 0;
-  for (const Entry& e : entries) {
-    widest = std::max(widest, scene.fonts.width(canvas::FontId::sans, words_size, e.words));
-  }
-  const double column = mark + 5 + widest;
-  const auto most =
-      static_cast<std::size_t>(std::max(1.0, std::floor((room.width + gap) / (column + gap))));
-  const std::size_t rows = (entries.size() + most - 1) / std::max<std::size_t>(1, most);
+  const Columns how = columns_in(scene, entries, mark, room);
   canvas::DisplayList list;
+  double x = 0;
   for (std::size_t i = 0; i < entries.size(); ++i) {
-    const double x = static_cast<double>(i / rows) * (column + gap);
-    const double y = static_cast<double>(i % rows) * row + row / 2;
+    if (i > 0 && i % how.rows == 0) x += how.widths[i / how.rows - 1] + gap;
+    const double y = static_cast<double>(i % how.rows) * row + row / 2;
     entries[i].mark(list, {x + mark / 2, y});
-    write(list, scene.fonts, x + mark + 5, y + words_size * 0.36, words_size, entries[i].words);
+    write(list, scene.fonts, x + mark + 5, y + how.words * 0.36, how.words, entries[i].words);
   }
   return finish(std::move(list), std::move(alt));
 }

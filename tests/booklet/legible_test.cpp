@@ -10,36 +10,54 @@
 
 using namespace dogear;
 
-TEST_CASE("figures are legible as the booklets print them") {
-  for (const std::string folder : {"patterns/harbor-lights", "patterns/reed-bed",
-                                   "patterns/tide-star", "tests/patterns/base/path",
-                                   "tests/patterns/base/measured", "tests/patterns/base/methods"}) {
-    DiskFiles files;
-    const auto c = help::compile(test::project_folder() + "/" + folder, files);
-    for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
-      Diagnostics d;
-      const auto document = set_booklet(c->scene(), size, help::letter(), d);
-      REQUIRE(document);
-      std::size_t looked = 0;
-      std::set<std::pair<const canvas::DisplayList*, double>> seen;
-      for (const canvas::Page& page : document->pages) {
-        std::vector<help::Shown> figures;
-        help::find_figures(page.content, {}, figures);
-        for (const help::Shown& shown : figures) {
-          if (!seen.emplace(shown.list.get(), shown.where.a).second) continue;
-          ++looked;
-          canvas::DisplayList printed;
-          printed.draw(shown.list, shown.where);
-          test::Reading how;
-          if (shown.alt.find(", layout:") != std::string::npos) how.own_seams = 0.45;
-          for (const std::string& fault : test::faults(printed, how)) {
-            INFO(folder << " " << size << " page " << page.label << " {" << shown.alt << "} "
-                        << fault);
-            CHECK(fault.empty());
-          }
-        }
+namespace {
+
+void check_figures(const canvas::Document& document, const std::string& where) {
+  std::size_t looked = 0;
+  std::set<std::pair<const canvas::DisplayList*, double>> seen;
+  for (const canvas::Page& page : document.pages) {
+    std::vector<help::Shown> figures;
+    help::find_figures(page.content, {}, figures);
+    for (const help::Shown& shown : figures) {
+      if (!seen.emplace(shown.list.get(), shown.where.a).second) continue;
+      ++looked;
+      canvas::DisplayList printed;
+      printed.draw(shown.list, shown.where);
+      test::Reading how;
+      if (shown.alt.find(", layout:") != std::string::npos) how.own_seams = 0.45;
+      // One name for a run of pieces that are too small for theirs lies over their cuts.
+      if (shown.alt.starts_with("Cutting ") || shown.alt.starts_with("Zuschnitt "))
+        how.own_seams = 0.55;
+      for (const std::string& fault : test::faults(printed, how)) {
+        INFO(where << " page " << page.label << " {" << shown.alt << "} " << fault);
+        CHECK(fault.empty());
       }
-      CHECK(looked > 5);
+    }
+  }
+  CHECK(looked > 5);
+}
+
+}  // namespace
+
+TEST_CASE("figures are legible as the booklets print them, of demos also on small paper") {
+  for (const std::string folder :
+       {"patterns/harbor-lights", "patterns/reed-bed", "patterns/tide-star", "patterns/uferwiese",
+        "tests/patterns/base/path", "tests/patterns/base/measured",
+        "tests/patterns/base/methods"}) {
+    const auto c = help::compile(test::project_folder() + "/" + folder, DiskFiles());
+    // Not sheets of templates, whose joining marks stand where the sheets meet.
+    std::vector<std::string> papers{"letter"};
+    if (folder.starts_with("patterns/"))
+      papers.emplace_back(folder == "patterns/harbor-lights" ? "a5" : "half-letter");
+    for (const std::string& paper : papers) {
+      for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
+        Diagnostics d;
+        const auto style = load_template(paper, c->checked.pattern.language, DiskFiles(), d);
+        REQUIRE(style);
+        const auto document = set_booklet(c->scene(), size, *style, d);
+        REQUIRE(document);
+        check_figures(*document, folder + " " + std::to_string(size) + " on " + paper);
+      }
     }
   }
 }
