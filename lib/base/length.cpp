@@ -319,7 +319,12 @@ std::optional<Length> parse_length(std::string_view text, LengthError& error) {
     return std::nullopt;
   }
   const Fraction factor = inches_in(*unit);
-  return Length{Exact::ratio(number.num * factor.num, number.den * factor.den), *unit};
+  const Exact inches = Exact::ratio(number.num * factor.num, number.den * factor.den);
+  if (inches > Exact(most)) {
+    reader.fail("this length is too large");
+    return std::nullopt;
+  }
+  return Length{inches, *unit};
 }
 
 std::optional<Fraction> parse_number(std::string_view text, LengthError& error) {

@@ -103,6 +103,7 @@ TEST_CASE("a length that is none says what is wrong and where") {
   CHECK(says(refused("0.1234567 in").message, "decimals"));
   CHECK(says(refused("99999999999999999999 in").message, "too large"));
   CHECK(says(refused("1/99999999999999999999 in").message, "too large"));
+  CHECK(says(refused("444420 ft").message, "too large"));
   CHECK(says(refused("2 in x 3 in").message, "follow"));
   refused("2 1/ in");
   refused("/2 in");
