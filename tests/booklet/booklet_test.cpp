@@ -336,12 +336,10 @@ TEST_CASE("measures that are not exact are said to be about") {
 TEST_CASE("rows stand in line, and each tells its pressing or none does") {
   DiskFiles files;
   const auto c = help::compile(test::project_folder() + "/patterns/harbor-lights", files);
-  Diagnostics d;
-  const auto document = set_booklet(c->scene(), 0, help::letter(), d);
-  REQUIRE(document);
+  const canvas::Document document = set(*c, 0, help::letter());
   std::set<long> starts;
   std::size_t rows = 0, told = 0;
-  for (const canvas::Page& page : document->pages) {
+  for (const canvas::Page& page : document.pages) {
     for (const help::Said& said : help::said(page.content)) {
       if (said.in_figure) continue;
       if (said.text.starts_with("Row ") && said.font == canvas::FontId::text_bold) {

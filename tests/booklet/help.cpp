@@ -132,4 +132,13 @@ void find_figures(const canvas::DisplayList& list, const canvas::Transform& t,
   }
 }
 
+canvas::Document booklet_on(const Compiled& c, std::size_t size, const std::string& paper) {
+  Diagnostics d;
+  const auto style = load_template(paper, c.checked.pattern.language, DiskFiles(), d);
+  REQUIRE(style);
+  auto document = set_booklet(c.scene(), size, *style, d);
+  REQUIRE(document);
+  return std::move(*document);
+}
+
 }  // namespace help

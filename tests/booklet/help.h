@@ -29,6 +29,8 @@ struct Compiled {
   }
 };
 std::unique_ptr<Compiled> compile(const std::string& folder, const Files& files);
+// One size on a paper, in the pattern's language.
+canvas::Document booklet_on(const Compiled& c, std::size_t size, const std::string& paper);
 
 // Every text on a page in painting order, with the place of its baseline.
 struct Said {

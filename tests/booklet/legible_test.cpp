@@ -51,12 +51,8 @@ TEST_CASE("figures are legible as the booklets print them, of demos also on smal
       papers.emplace_back(folder == "patterns/harbor-lights" ? "a5" : "half-letter");
     for (const std::string& paper : papers) {
       for (std::size_t size = 0; size < c->checked.sizes.size(); ++size) {
-        Diagnostics d;
-        const auto style = load_template(paper, c->checked.pattern.language, DiskFiles(), d);
-        REQUIRE(style);
-        const auto document = set_booklet(c->scene(), size, *style, d);
-        REQUIRE(document);
-        check_figures(*document, folder + " " + std::to_string(size) + " on " + paper);
+        check_figures(help::booklet_on(*c, size, paper),
+                      folder + " " + std::to_string(size) + " on " + paper);
       }
     }
   }

@@ -23,15 +23,6 @@ double highest_patch(const help::Shown& shown) {
   return high;
 }
 
-canvas::Document set(const help::Compiled& c, std::size_t size, const std::string& paper) {
-  Diagnostics d;
-  const auto style = load_template(paper, c.checked.pattern.language, DiskFiles(), d);
-  REQUIRE(style);
-  auto document = set_booklet(c.scene(), size, *style, d);
-  REQUIRE(document);
-  return std::move(*document);
-}
-
 // The heights of the rows' figures, by what they show.
 std::map<std::string, double> rows_of(const canvas::Document& document, const std::string& begin) {
   std::map<std::string, double> out;
@@ -52,14 +43,14 @@ TEST_CASE("rows of hexagons and rows of sashing are drawn high enough on every p
   const auto tide = help::compile(test::project_folder() + "/patterns/tide-star", DiskFiles());
   for (const char* paper : {"letter", "a4", "half-letter", "a5"}) {
     for (std::size_t size = 0; size < 2; ++size) {
-      const auto rows = rows_of(set(*harbor, size, paper), "row ");
+      const auto rows = rows_of(help::booklet_on(*harbor, size, paper), "row ");
       CHECK(rows.size() >= 6);
       for (const auto& [alt, high] : rows) {
         INFO(paper << " " << size << " " << alt);
         CHECK(high >= 18);
       }
     }
-    const auto sashing = rows_of(set(*tide, 0, paper), "sashing row");
+    const auto sashing = rows_of(help::booklet_on(*tide, 0, paper), "sashing row");
     CHECK(sashing.size() == 1);
     for (const auto& [alt, high] : sashing) {
       INFO(paper << " " << alt);
@@ -70,7 +61,8 @@ TEST_CASE("rows of hexagons and rows of sashing are drawn high enough on every p
 
 TEST_CASE("a row broken over two lines says so, one that need not be is whole") {
   const auto tide = help::compile(test::project_folder() + "/patterns/tide-star", DiskFiles());
-  CHECK(help::words_of(set(*tide, 0, "half-letter")).find("the row goes on here") !=
+  CHECK(help::words_of(help::booklet_on(*tide, 0, "half-letter")).find("the row goes on here") !=
         std::string::npos);
-  CHECK(help::words_of(set(*tide, 0, "letter")).find("the row goes on here") == std::string::npos);
+  CHECK(help::words_of(help::booklet_on(*tide, 0, "letter")).find("the row goes on here") ==
+        std::string::npos);
 }
