@@ -226,7 +226,11 @@ std::string nearest(std::string_view word, const std::vector<std::string>& known
   std::size_t best_distance = limit + 1;
   for (const std::string& name : known) {
     if (name.empty() || name.size() > 2 * longest) continue;
-    const std::size_t distance = edit_distance(wanted, lower(name));
+    const std::string lowered = lower(name);
+    const std::size_t size = code_points(lowered).size();
+    // Letters that one has more than the other are all edits.
+    if (std::max(size, letters) - std::min(size, letters) >= best_distance) continue;
+    const std::size_t distance = edit_distance(wanted, lowered);
     if (distance < best_distance) {
       best = name;
       best_distance = distance;

@@ -114,13 +114,12 @@ class SarifWriter {
   }
 
  private:
-  Json driver() const {
+  Json driver() {
     Json driver;
     driver["name"] = "dogear";
     driver["version"] = facts_.version;
     driver["semanticVersion"] = facts_.version;
-    driver["rules"] = Json::array();
-    for (const CodeEntry& entry : code_catalogue()) driver["rules"].push_back(rule(entry));
+    driver["rules"] = std::move(rules_);
     return driver;
   }
 
@@ -149,7 +148,9 @@ class SarifWriter {
     Json out;
     out["ruleId"] = d.code;
     if (const CodeEntry* entry = find_code(d.code)) {
-      out["ruleIndex"] = entry - code_catalogue().data();
+      const auto [place, unseen] = rule_index_.try_emplace(d.code, rules_.size());
+      if (unseen) rules_.push_back(rule(*entry));
+      out["ruleIndex"] = place->second;
     }
     out["level"] = level(d.severity);
     std::string words = d.message + '.';
@@ -230,6 +231,8 @@ class SarifWriter {
   const Diagnostics& diagnostics_;
   const Sources& sources_;
   const ReportFacts& facts_;
+  Json rules_ = Json::array();  // those that a result names
+  std::map<std::string, std::size_t> rule_index_;
   std::map<std::string, int> seen_;
   std::size_t problem_ = 0;
   bool based_ = false;

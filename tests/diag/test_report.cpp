@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "diag/report.h"
 
@@ -76,6 +77,11 @@ TEST_CASE("a SARIF run has its rules from the catalogue and its results from the
   CHECK(run["invocations"][0]["executionSuccessful"] == true);
   const json& rules = run["tool"]["driver"]["rules"];
   REQUIRE(run["results"].size() == 4);
+  std::set<json> named, listed;
+  for (const json& result : run["results"]) named.insert(result["ruleId"]);
+  for (const json& rule : rules) listed.insert(rule["id"]);
+  CHECK(named == listed);
+  CHECK(rules.size() == listed.size());
   for (const json& result : run["results"]) {
     CHECK(rules[result["ruleIndex"].get<std::size_t>()]["id"] == result["ruleId"]);
   }
