@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <atomic>
+#include <condition_variable>
+#include <cstdint>
 #include <exception>
+#include <mutex>
 #include <system_error>
 #include <thread>
 #include <vector>
@@ -11,48 +14,81 @@ namespace dogear {
 
 namespace {
 
-std::atomic<std::size_t> most_threads{0};
-std::atomic<std::size_t> helpers{0};  // threads that run besides the first
+// One for each thread that works; who waits for others has none.
+class Places {
+ public:
+  void allow(std::size_t number) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    most_ = number;
+  }
+  bool try_take() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    if (taken_ >= most()) return false;
+    ++taken_;
+    return true;
+  }
+  void take() {
+    std::unique_lock<std::mutex> lock(mutex_);
+    freed_.wait(lock, [&] { return taken_ < most(); });
+    ++taken_;
+  }
+  void give_back() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    --taken_;
+    freed_.notify_one();
+  }
 
-bool take_helper() {
-  std::size_t most = most_threads;
-  if (most == 0) most = std::max(1u, std::thread::hardware_concurrency());
-  std::size_t now = helpers;
-  while (now + 1 < most)
-    if (helpers.compare_exchange_weak(now, now + 1)) return true;
-  return false;
-}
+ private:
+  std::int64_t most() const {
+    const std::size_t all = std::max(1u, std::thread::hardware_concurrency());
+    return static_cast<std::int64_t>(most_ != 0 ? most_ : all);
+  }
+  std::mutex mutex_;
+  std::condition_variable freed_;
+  std::size_t most_ = 0;
+  std::int64_t taken_ = 1;  // by the first thread; others may wait that began by themselves
+};
+
+Places places;
 
 }  // namespace
 
-void use_threads(std::size_t number) { most_threads = number; }
+void use_threads(std::size_t number) { places.allow(number); }
 
 void in_parallel(std::size_t count, const std::function<void(std::size_t)>& task) {
   std::atomic<std::size_t> next{0};
   std::vector<std::exception_ptr> thrown(count);
-  const auto work = [&] {
-    for (std::size_t i = next++; i < count; i = next++) {
-      try {
-        task(i);
-      } catch (...) {
-        thrown[i] = std::current_exception();
-      }
+  const auto run = [&](std::size_t i) {
+    try {
+      task(i);
+    } catch (...) {
+      thrown[i] = std::current_exception();
     }
   };
   std::vector<std::thread> threads;
-  while (threads.size() + 1 < count && take_helper()) {
-    try {
-      threads.emplace_back([&work] {
-        work();
-        --helpers;
-      });
-    } catch (const std::system_error&) {  // the system has no thread to spare
-      --helpers;
-      break;
+  const auto hire = [&] {
+    while (threads.size() + 1 < count && next < count && places.try_take()) {
+      try {
+        threads.emplace_back([&] {
+          for (std::size_t i = next++; i < count; i = next++) run(i);
+          places.give_back();
+        });
+      } catch (const std::system_error&) {  // the system has no thread to spare
+        places.give_back();
+        break;
+      }
     }
+  };
+  hire();
+  for (std::size_t i = next++; i < count; i = next++) {
+    run(i);
+    hire();  // others may have left places since
   }
-  work();
-  for (std::thread& thread : threads) thread.join();
+  if (!threads.empty()) {
+    places.give_back();
+    for (std::thread& thread : threads) thread.join();
+    places.take();
+  }
   for (const std::exception_ptr& e : thrown)
     if (e) std::rethrow_exception(e);
 }

@@ -6,8 +6,8 @@
 
 namespace dogear {
 
-// How many threads the whole program may use, its first one among them; 0 (as at the start): as
-// many as there are processors.
+// How many threads may work at once, the first among them; 0 (as at the start): as many as there
+// are processors.
 void use_threads(std::size_t number);
 
 // Calls task(0) ... task(count - 1), each once, and returns when all are done. The caller's thread

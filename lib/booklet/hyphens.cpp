@@ -51,6 +51,14 @@ Hyphens::Hyphens(const std::string& dictionary, bool nouns_have_capitals)
         std::shared_ptr<void>(dict, [](void* d) { hnj_hyphen_free(static_cast<HyphenDict*>(d)); });
 }
 
+Hyphens Hyphens::another() const {
+  Hyphens out;
+  out.dict_ = dict_;
+  out.latin1_ = latin1_;
+  out.nouns_have_capitals_ = nouns_have_capitals_;
+  return out;
+}
+
 const std::vector<std::size_t>& Hyphens::points(std::string_view word) const {
   std::vector<std::size_t> ends;
   const std::string key = small_letters(word, latin1_, ends);

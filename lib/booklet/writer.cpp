@@ -7,6 +7,33 @@
 
 namespace dogear::booklet {
 
+namespace {
+
+std::set<std::string> as_set(const std::vector<std::string>& names) {
+  return {names.begin(), names.end()};
+}
+
+}  // namespace
+
+SharedWork::SharedWork(const Scene& scene, std::size_t size)
+    : figures_(as_set(figure_addresses(scene, size))) {}
+
+const std::optional<Picture>& SharedWork::drawn(
+    const std::string& key, const std::function<std::optional<Picture>()>& draw) {
+  Drawn* found = nullptr;
+  {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    found = &drawn_[key];
+  }
+  std::call_once(found->once, [&] { found->picture = draw(); });
+  return found->picture;
+}
+
+const TagValues& SharedWork::tag_values(const std::function<TagValues()>& make) {
+  std::call_once(once_, [&] { tags_ = make(); });
+  return tags_;
+}
+
 Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d, const Photos& p)
     : scene(s),
       size(n),
@@ -15,9 +42,19 @@ Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d,
       diagnostics(d),
       photos(p),
       type(s.fonts, t.hyphens),
-      flow{t, type} {
-  for (std::string& address : figure_addresses(s, n)) figures_.insert(std::move(address));
-}
+      flow{t, type},
+      shared_(std::make_shared<SharedWork>(s, n)) {}
+
+Writer::Writer(const Writer& like, const canvas::FontSet& fonts, const Template& t, Diagnostics& d)
+    : scene{like.scene.checked, like.scene.piecing, like.scene.quantities, fonts, t.words},
+      size(like.size),
+      style(t),
+      words(t.words),
+      diagnostics(d),
+      photos(like.photos),
+      type(fonts, t.hyphens),
+      flow{t, type},
+      shared_(like.shared_) {}
 
 std::string spelled(const Words& words, const std::string& value) {
   if (words.language == "en") return value;
@@ -35,27 +72,28 @@ std::string spelled(const Words& words, const std::string& value) {
 }
 
 const TagValues& Writer::tag_values() {
-  if (tags_) return *tags_;
-  tags_.emplace();
-  for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, size))
-    tags_->values[name] = spelled(words, value);
-  for (std::size_t i = 0; i < pattern().sizes.size(); ++i) {
-    tags_->sizes.push_back(pattern().sizes[i].id);
-    if (i == size) continue;
-    for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, i))
-      if (tags_->values.count(name) == 0) tags_->elsewhere[name].push_back(pattern().sizes[i].id);
-  }
-  tags_->size = size_def().id;
-  return *tags_;
+  return shared_->tag_values([this] {
+    TagValues out;
+    for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, size))
+      out.values[name] = spelled(words, value);
+    for (std::size_t i = 0; i < pattern().sizes.size(); ++i) {
+      out.sizes.push_back(pattern().sizes[i].id);
+      if (i == size) continue;
+      for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, i))
+        if (out.values.count(name) == 0) out.elsewhere[name].push_back(pattern().sizes[i].id);
+    }
+    out.size = size_def().id;
+    return out;
+  });
 }
 
 std::optional<Picture> Writer::picture(const std::string& address, double width, double height) {
   const std::string key = join({address, decimal(width, 2), decimal(height, 2)}, " ");
-  const auto [at, fresh] = drawn_.try_emplace(key);
-  if (!fresh) return at->second;
-  if (const auto figure = draw_figure(scene, size, address, width, height))
-    at->second = Picture{figure->list, figure->width, figure->height, figure->alt};
-  return at->second;
+  return shared_->drawn(key, [&]() -> std::optional<Picture> {
+    const auto figure = draw_figure(scene, size, address, width, height);
+    if (!figure) return std::nullopt;
+    return Picture{figure->list, figure->width, figure->height, figure->alt};
+  });
 }
 
 std::optional<Picture> Writer::card_picture(const std::string& address, double width,
@@ -70,12 +108,10 @@ std::optional<Picture> Writer::card_picture(const std::string& address, double w
 std::optional<Picture> Writer::step_picture(UnitId unit, StepLook look) {
   const std::string key = join(
       {"unit", std::to_string(unit), decimal(look.scale, 2), look.down ? "down" : "right"}, " ");
-  const auto [at, fresh] = drawn_.try_emplace(key);
-  if (fresh) {
+  return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const Figure figure = draw_step(scene, size, unit, look);
-    at->second = Picture{figure.list, figure.width, figure.height, figure.alt};
-  }
-  return at->second;
+    return Picture{figure.list, figure.width, figure.height, figure.alt};
+  });
 }
 
 std::optional<Picture> Writer::swatch(FabricId id, double width, double height) {

@@ -1,7 +1,10 @@
 #pragma once
 // What every section of the booklet is written with.
 
+#include <functional>
 #include <map>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <set>
 #include <string>
@@ -20,10 +23,34 @@ struct OutlineItem {
   bool listed = true;  // in the printed contents, not only in the outline
 };
 
+// What the writers of one size share: each figure and fact is made once, by whoever asks first.
+class SharedWork {
+ public:
+  SharedWork(const Scene& scene, std::size_t size);
+  const std::set<std::string>& figures() const { return figures_; }
+  const std::optional<Picture>& drawn(const std::string& key,
+                                      const std::function<std::optional<Picture>()>& draw);
+  const TagValues& tag_values(const std::function<TagValues()>& make);
+
+ private:
+  struct Drawn {
+    std::once_flag once;
+    std::optional<Picture> picture;
+  };
+  const std::set<std::string> figures_;
+  std::mutex mutex_;
+  std::map<std::string, Drawn> drawn_;
+  std::once_flag once_;
+  TagValues tags_;
+};
+
 class Writer {
  public:
   Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics,
          const Photos& photos = {});
+  // Another of the same booklet, for another thread.
+  Writer(const Writer& like, const canvas::FontSet& fonts, const Template& style,
+         Diagnostics& diagnostics);
 
   const Scene scene;
   const std::size_t size;
@@ -48,8 +75,8 @@ class Writer {
   std::optional<Picture> step_picture(UnitId unit, StepLook look);
   std::optional<Picture> swatch(FabricId fabric, double width = 26, double height = 15);
   void unlist_last() { entries.back().listed = false; }
-  bool has_figure(const std::string& address) const { return figures_.count(address) != 0; }
-  const std::set<std::string>& figures() const { return figures_; }
+  bool has_figure(const std::string& address) const { return figures().contains(address); }
+  const std::set<std::string>& figures() const { return shared_->figures(); }
 
   // A heading with an anchor of its own, listed in the contents (levels 1 and 2 only).
   void heading(Column& column, int level, const Runs& runs, const std::string& anchor,
@@ -66,9 +93,7 @@ class Writer {
   std::vector<Reference> references;  // links to check once all anchors are known
 
  private:
-  std::set<std::string> figures_;
-  std::map<std::string, std::optional<Picture>> drawn_;
-  std::optional<TagValues> tags_;
+  std::shared_ptr<SharedWork> shared_;
 };
 
 // Measures of the ledger as the language spells them: "62 in; 4 x 20 in".

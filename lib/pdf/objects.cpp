@@ -1,10 +1,5 @@
 #include "pdf/objects.h"
 
-#include <zlib.h>
-
-#include <algorithm>
-#include <array>
-
 #include "base/text.h"
 
 namespace dogear::pdf {
@@ -21,20 +16,6 @@ T made(T object) {
   return object;
 }
 
-// Half as long to pack as zlib's usual level, and one part in seventy larger.
-constexpr int packing = 4;
-
-std::string packed(std::string_view bytes) {
-  uLongf size = compressBound(static_cast<uLong>(bytes.size()));
-  std::string out(size, '\0');
-  const int status = compress2(reinterpret_cast<Bytef*>(out.data()), &size,
-                               reinterpret_cast<const Bytef*>(bytes.data()),
-                               static_cast<uLong>(bytes.size()), packing);
-  if (status != Z_OK) throw PdfFailure("the PDF writer ran out of memory");
-  out.resize(size);
-  return out;
-}
-
 void write_bytes(HPDF_Stream to, std::string_view bytes) {
   check(HPDF_Stream_Write(to, reinterpret_cast<const HPDF_BYTE*>(bytes.data()),
                           static_cast<HPDF_UINT>(bytes.size())));
@@ -43,12 +24,6 @@ void write_bytes(HPDF_Stream to, std::string_view bytes) {
 // libharu names only the filters it applies itself.
 HPDF_STATUS name_filter(HPDF_Dict, HPDF_Stream stream) {
   return HPDF_Stream_WriteStr(stream, "/Filter [/FlateDecode]\n");
-}
-
-void pack_into(HPDF_Dict dict, std::string_view bytes) {
-  write_bytes(dict->stream, packed(bytes));
-  dict->filter = HPDF_STREAM_FILTER_NONE;
-  dict->write_fn = name_filter;
 }
 
 std::string utf16(std::string_view text) {
@@ -71,7 +46,24 @@ std::string utf16(std::string_view text) {
 
 }  // namespace
 
-Objects::Objects() : doc_(made(HPDF_New(nullptr, nullptr))) { doc_->pdf_version = HPDF_VER_17; }
+// The lowest of 12: a third of the time of the next, and one part in fifty larger.
+constexpr int packing = 1;
+
+Objects::Objects()
+    : doc_(made(HPDF_New(nullptr, nullptr))),
+      packer_(made(libdeflate_alloc_compressor(packing)), &libdeflate_free_compressor) {
+  doc_->pdf_version = HPDF_VER_17;
+}
+
+void Objects::pack_into(HPDF_Dict dict, std::string_view bytes) {
+  packed_.resize(libdeflate_zlib_compress_bound(packer_.get(), bytes.size()));
+  const std::size_t size = libdeflate_zlib_compress(packer_.get(), bytes.data(), bytes.size(),
+                                                    packed_.data(), packed_.size());
+  if (size == 0) throw PdfFailure("the PDF writer ran out of memory");
+  write_bytes(dict->stream, std::string_view(packed_).substr(0, size));
+  dict->filter = HPDF_STREAM_FILTER_NONE;
+  dict->write_fn = name_filter;
+}
 
 Objects::~Objects() { HPDF_Free(doc_); }
 

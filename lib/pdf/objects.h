@@ -3,7 +3,9 @@
 // catches.
 
 #include <hpdf.h>
+#include <libdeflate.h>
 
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -51,7 +53,10 @@ class Objects {
 
  private:
   void* binary(std::string_view bytes);
+  void pack_into(HPDF_Dict dict, std::string_view bytes);
   HPDF_Doc doc_;
+  std::unique_ptr<libdeflate_compressor, decltype(&libdeflate_free_compressor)> packer_;
+  std::string packed_;  // room for the stream being packed
 };
 
 }  // namespace dogear::pdf
