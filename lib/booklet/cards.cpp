@@ -8,6 +8,7 @@ namespace dogear::booklet {
 namespace {
 
 constexpr double beside_gap = 14;         // pt from a figure to the words beside it
+constexpr double lowest_of_high = 160;    // pt
 constexpr double figure_part = 0.4;       // of the width, for a figure beside its words
 constexpr double least_number_room = 17;  // pt, for a step's number
 
@@ -59,8 +60,9 @@ canvas::DisplayList Column::card(const Card& card, const CardShape& shape, doubl
     double x = (room - picture->width) / 2;
     if (beside && shape.words_first) {
       x += shape.width - room;
-      // A low figure and its words stand level by their middles.
-      text_y = std::max(0.0, (picture->height - text_height) / 2);
+      // A low figure and its words stand level by their middles, a high one by their heads.
+      if (picture->height < lowest_of_high)
+        text_y = std::max(0.0, (picture->height - text_height) / 2);
       figure_y = std::max(0.0, (text_height - picture->height) / 2);
     }
     body.figure(picture->list, canvas::Transform::move(x, figure_y), picture->alt);

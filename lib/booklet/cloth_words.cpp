@@ -231,8 +231,7 @@ std::string strip_rest_words(const Writer& w, const StripPlan& plan) {
   std::vector<std::string> parts;
   for (const dogear::Run* run : rests) {
     if (parts.size() == most) break;
-    const std::string length = w.words.inches(run->length);
-    parts.push_back(run->height == plan.height ? length : pretty(run->height) + " × " + length);
+    parts.push_back(pretty(run->height) + " × " + w.words.inches(run->length));
   }
   return parts.empty() ? "–" : join(parts, "; ");
 }

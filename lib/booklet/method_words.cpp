@@ -75,7 +75,9 @@ std::string batch_sentence(const Writer& writer, UnitId unit) {
   const BatchCount* b = batches_of(writer.quantities(), unit);
   if (b == nullptr || b->batches < 2 || writer.scene.piecing.units[unit].batch->yield < 2)
     return how;
-  return how + " " + writer.words("rounds", {{"n", writer.words.number(b->batches)}});
+  return how + " " +
+         (b->batches == 2 ? writer.words("rounds twice")
+                          : writer.words("rounds", {{"n", writer.words.number(b->batches)}}));
 }
 
 std::string batch_make(const Writer& writer, UnitId unit) {

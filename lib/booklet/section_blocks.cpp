@@ -133,6 +133,19 @@ std::vector<Runs> smaller(std::vector<Runs> words) {
   return words;
 }
 
+// The other blocks that a unit is made for in this block's steps.
+std::vector<std::string> also_in(const Writer& w, const BlockSewing& block, UnitId unit) {
+  std::vector<std::string> out;
+  for (const BlockSewing& other : w.sewing().blocks) {
+    const auto& shared = other.shared;
+    if (other.use == block.use || std::find(shared.begin(), shared.end(), unit) == shared.end())
+      continue;
+    const std::string& title = w.pattern().uses[other.use].title;
+    if (std::find(out.begin(), out.end(), title) == out.end()) out.push_back(title);
+  }
+  return out;
+}
+
 std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSewing& block) {
   std::vector<StepCell> cells;
   std::map<UnitId, std::size_t> numbers;
@@ -140,8 +153,11 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
   const std::vector<UnitId> steps = shown_steps(w, block);
   for (const UnitId unit : steps) {
     StepWords words = step_words(w, unit, numbers);
-    if (unit == steps.back() && comes_in_halves(w.scene, block))
-      words.last = w.words("keep halves apart");
+    const auto& finals = block.finals;
+    const bool leaves = std::find(finals.begin(), finals.end(), unit) != finals.end();
+    if (leaves && comes_in_halves(w.scene, block)) words.last = w.words("keep halves apart");
+    if (const auto others = also_in(w, block, unit); words.last.empty() && !others.empty())
+      words.last = w.words("kept for blocks", {{"blocks", w.words.list(others)}});
     StepCell& cell = cells.emplace_back();
     for (const UnitId made : cut_together(w.scene, w.size, unit)) numbers[made] = cells.size();
     cell.unit = unit;

@@ -51,9 +51,10 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
   const PieceCut& cut = piece.cut;
   const std::string length = w.words.inches(cut.length);
   if (std::string border = border_subcut(w, piece.piece, cut); !border.empty()) return border;
-  const auto cut_apart = [&](const char* key, const char* some) {
+  const auto cut_apart = [&](const char* one, const char* more, const char* some) {
     const auto n = squares_of(w, piece);
-    return n ? w.words(key, {{"squares", w.words.count("squares", *n)}, {"length", length}})
+    return n ? w.words(*n == 1 ? one : more,
+                       {{"squares", w.words.count("squares", *n)}, {"length", length}})
              : w.words(some, {{"length", length}});
   };
   if (w.scene.piecing.pieces[piece.piece].generous && cut.method == CutMethod::rectangle) {
@@ -68,9 +69,9 @@ std::string subcut(const Writer& w, const CutPiece& piece) {
       return cut.length == cut.strip ? w.words("subcut squares", {{"length", length}})
                                      : w.words("subcut rectangle", {{"length", length}});
     case CutMethod::half_square:
-      return cut_apart("subcut half", "subcut some half");
+      return cut_apart("subcut half one", "subcut half", "subcut some half");
     case CutMethod::quarter_square:
-      return cut_apart("subcut quarter", "subcut some quarter");
+      return cut_apart("subcut quarter one", "subcut quarter", "subcut some quarter");
     case CutMethod::joined_strip:
       return w.words("subcut joined", {{"length", length}});
     case CutMethod::half_angled:
@@ -109,7 +110,7 @@ void strips_table(Writer& w, Column& column, const std::vector<ClothLayout>& lay
   table.head = column.head({w.words("head strips"), w.words("head strip"),
                             w.words("head from each"), w.words("head left")});
   table.align = "rllr";
-  table.shares = {0.7, 3.8, 3.8, 1.4};
+  table.shares = {0.6, 3.1, 3.8, 2.2};
   const auto row = [&](const ClothLayout& layout, const ClothLayout::Part& part, bool across) {
     const std::string times = std::to_string(part.times * layout.times);
     table.rows.push_back({Cell{{{times, column.bold(), false}}, {}},
@@ -312,6 +313,9 @@ void strip_sets(Writer& w, Column& column) {
       strips.push_back(w.words("strip of set", {{"number", std::to_string(w.fabric(fabric).number)},
                                                 {"name", w.fabric(fabric).name},
                                                 {"width", w.words.inches(width)}}));
+    Exact height = w.pattern().seam_allowance * Exact(2);
+    for (const auto& strip : set.strips)
+      height = height + Exact(strip.second) - w.pattern().seam_allowance * Exact(2);
     for (const Fraction& length : set.set_lengths) {
       const std::string text = w.words.inches(length);
       if (std::find(lengths.begin(), lengths.end(), text) == lengths.end()) lengths.push_back(text);
@@ -320,8 +324,9 @@ void strip_sets(Writer& w, Column& column) {
     words.push_back({{w.words("strip set", {{"n", number}}), column.bold(), false},
                      {" " + sew_strips(w, set, strips), column.text(), false}});
     words.push_back(column.plain(
-        w.words("strip set make",
-                {{"sets", w.words.count("sets", set.sets)}, {"lengths", w.words.list(lengths)}}) +
+        w.words("strip set make", {{"sets", w.words.count("sets", set.sets)},
+                                   {"lengths", w.words.list(lengths)},
+                                   {"height", w.words.inches(height.round_nearest(16))}}) +
         " " +
         w.words(set.cut.reading ? "strip set cut" : "strip set cut straight",
                 {{"n", std::to_string(set.need)}, {"cut", reading_words(w, set.cut)}})));

@@ -198,7 +198,8 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
     point(w.words(
         p.rulers[angled->cut.rulers.front()].blunt ? "before slanted blunt" : "before slanted",
         {{"allowance", fraction(p.seam_allowance)}}));
-  if (angled != cuts.end() || std::any_of(cuts.begin(), cuts.end(), [](const CutPiece& c) {
+  if (angled != cuts.end() || !w.quantities().batches.empty() ||
+      std::any_of(cuts.begin(), cuts.end(), [](const CutPiece& c) {
         return c.cut.method == CutMethod::half_square || c.cut.method == CutMethod::quarter_square;
       }))
     point(w.words("before dog ears"));

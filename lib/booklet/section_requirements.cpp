@@ -229,6 +229,19 @@ std::string backing_words(const Writer& w, const Backing& b) {
   return text;
 }
 
+// What the steps of this size ask for.
+std::string notions(const Writer& w) {
+  const SizeQuantities& q = w.quantities();
+  const bool marks = std::any_of(q.pieces.begin(), q.pieces.end(), [](const CutPiece& c) {
+    return c.cut.method == CutMethod::half_angled && !c.cut.reading;
+  });
+  std::vector<std::string> all{w.words("notions list")};
+  if (marks || !q.batches.empty()) all.push_back(w.words("notion pencil"));
+  if (q.binding) all.push_back(w.words("notion needle"));
+  if (q.batting) all.push_back(w.words("notion basting"));
+  return join(all, ", ");
+}
+
 void other_table(Writer& w, Column& column) {
   const SizeQuantities& q = w.quantities();
   Table table;
@@ -256,7 +269,7 @@ void other_table(Writer& w, Column& column) {
   if (!templates_of(w.scene, w.size).empty()) row(w.words("templates"), w.words("template stuff"));
   if (const auto foundations = foundations_of(w.scene, w.size); !foundations.empty())
     row(w.words("foundation paper"), paper_words(w, foundations));
-  row(w.words("notions"), w.words("notions list"));
+  row(w.words("notions"), notions(w));
   w.heading(column, 3, w.words("also needed"), "also-needed");
   table.shares = {1.6, 8};
   column.table(table);

@@ -318,6 +318,19 @@ void write_assembly_steps(Writer& w, Column& column) {
       continue;
     }
     Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), room, warned);
+    // Lying aslant, a long row needs the room of two.
+    if (on_point && steps[n].row && w.scene.piecing.units[steps[n].unit].inputs.size() > 4) {
+      flush();
+      card.picture =
+          w.picture("assembly/" + card.label, column.width(), w.style.text_height() * 0.36);
+      column.begin(canvas::Role::list);
+      column.card_row({card}, {column.width()});
+      column.boxes.back().after = w.style.type.leading;
+      column.boxes.back().stretch = 20;
+      column.end();
+      ++n;
+      continue;
+    }
     if (is_mitred(w.scene.piecing.units[steps[n].unit]) && !std::exchange(mitres_told, true)) {
       flush();
       write_mitre(w, column);
@@ -352,7 +365,12 @@ void write_assembly_steps(Writer& w, Column& column) {
 void write_assembly(Writer& w, Column& column) {
   w.heading(column, 1, w.words("assembly"), "assembly");
   const bool on_point = w.size_def().setting == Setting::on_point;
-  column.paragraph(w.words(on_point ? "on point intro" : "assembly intro"));
+  const auto& pieces = w.quantities().pieces;
+  const bool prints = std::any_of(pieces.begin(), pieces.end(), [&](const CutPiece& c) {
+    return w.scene.piecing.pieces[c.piece].directional;
+  });
+  column.paragraph(w.words(on_point ? "on point intro" : "assembly intro") +
+                   (prints ? " " + w.words("prints as drawn") : ""));
   if (const auto layout =
           w.picture("layout", column.width(),
                     w.style.text_height() * heights(row_count(assembly_steps(w))).layout)) {

@@ -439,7 +439,7 @@ class Sentences {
       return w_.words("press away", {{"seams", seams_words}, {"what", the(first_source)}});
     if (all([&](const Seam& s) { return direction(s) == way; }))
       return w_.words("press way", {{"seams", seams_words}, {"way", way}});
-    if (seams.size() > 4) return w_.words("press as shown", {{"seams", seams_words}});
+    if (seams.size() > 2) return w_.words("press as shown", {{"seams", seams_words}});
     std::vector<std::string> ways;
     ways.reserve(seams.size());
     for (const Seam& s : seams) ways.push_back(direction(s));

@@ -178,6 +178,8 @@ Rect DisplayList::bounds() const {
   return bounds_of(*this, known);
 }
 
+bool same_list(const ListRef& a, const ListRef& b) { return a == b || (a && b && *a == *b); }
+
 ListRef share(DisplayList list) { return std::make_shared<const DisplayList>(std::move(list)); }
 
 }  // namespace dogear::canvas

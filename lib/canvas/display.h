@@ -146,6 +146,7 @@ struct Glyph {
   double advance = 0;    // pt
   double scale = 1;      // of the run's size, for built fractions
   std::string text;      // UTF-8 this glyph stands for; empty if the glyph before it covers it
+  bool operator==(const Glyph&) const = default;
 };
 
 struct ShapedText;  // canvas/font.h
@@ -161,20 +162,29 @@ struct GlyphRun {
 
   std::string text() const;
   Rect bounds() const;
+  bool operator==(const GlyphRun&) const = default;
 };
 
 struct Shape {
   Path path;
   Style style;
+  bool operator==(const Shape&) const = default;
 };
 
 class DisplayList;
+
+// Equal lists are painted alike, whether they are one list or two.
+bool same_list(const std::shared_ptr<const DisplayList>& a,
+               const std::shared_ptr<const DisplayList>& b);
 
 // Another list drawn here. A list drawn more than once through the same pointer is stored once.
 struct Form {
   std::shared_ptr<const DisplayList> list;
   Transform transform;
   std::optional<Path> clip;  // in this list's coordinates, before `transform` of the inner one
+  bool operator==(const Form& other) const {
+    return transform == other.transform && clip == other.clip && same_list(list, other.list);
+  }
 };
 
 // What a part of the page is, for readers who listen. Parts on several pages that carry the same
@@ -205,6 +215,10 @@ struct Group {
   int id = 0;
   std::shared_ptr<const DisplayList> list;
   Transform transform;
+  bool operator==(const Group& other) const {
+    return role == other.role && alt == other.alt && id == other.id &&
+           transform == other.transform && same_list(list, other.list);
+  }
 };
 
 struct Raster;  // canvas/image.h
@@ -213,6 +227,7 @@ struct Raster;  // canvas/image.h
 struct Image {
   std::shared_ptr<const Raster> raster;
   Transform transform;
+  bool operator==(const Image&) const = default;  // the same photograph, not one like it
 };
 
 struct Link {
@@ -220,11 +235,13 @@ struct Link {
   std::string destination;  // name of an Anchor in the document, or
   std::string uri;          // an outside address
   std::string title;        // words that describe it; may be empty
+  bool operator==(const Link&) const = default;
 };
 
 struct Anchor {
   std::string name;
   Point at;
+  bool operator==(const Anchor&) const = default;
 };
 
 using Item = std::variant<Shape, GlyphRun, Form, Group, Image, Link, Anchor>;
@@ -253,6 +270,7 @@ class DisplayList {
   // The box around all that is painted: strokes with their width, text from ascent to descent.
   // Links and anchors do not count.
   Rect bounds() const;
+  bool operator==(const DisplayList&) const = default;
 
  private:
   std::vector<Item> items_;
@@ -265,6 +283,7 @@ struct Page {
   double width = 612, height = 792;  // pt
   DisplayList content;
   std::string label;  // printed page number, "iv" or "12"; may be empty
+  bool operator==(const Page&) const = default;
 };
 
 struct OutlineEntry {

@@ -131,17 +131,17 @@ bool starts_with_number(std::string_view word) {
 bool is_unit(std::string_view word) {
   while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);
-  static constexpr std::array<std::string_view, 16> units{
-      "cm",    "ft", "in",  "inch", "inches", "mm", "pt",   "yard",
-      "yards", "yd", "yds", "\"",   "\u2033", "m",  "Zoll", "Yard"};
+  static constexpr std::array<std::string_view, 17> units{
+      "cm", "ft",  "in", "inch",   "inches", "mm",   "pt",   "yard", "yards",
+      "yd", "yds", "\"", "\u2033", "m",      "Zoll", "Yard", "Stück"};
   return std::find(units.begin(), units.end(), word) != units.end();
 }
 
 // "Make 6", "step 2": the number is the word's own.
 bool asks_for_number(std::string_view word) {
-  static constexpr std::array<std::string_view, 11> asking{"Make",  "make",  "fabric",  "set",
-                                                           "step",  "steps", "Schritt", "Schritte",
-                                                           "Stoff", "Reihe", "Seite"};
+  static constexpr std::array<std::string_view, 14> asking{
+      "Make", "make",    "fabric",   "set",   "step",  "steps", "row",
+      "Row",  "Schritt", "Schritte", "Stoff", "Reihe", "Seite", "Bild"};
   return std::find(asking.begin(), asking.end(), word) != asking.end();
 }
 

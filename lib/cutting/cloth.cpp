@@ -169,8 +169,9 @@ class ClothPlanner {
   }
 
   void lay_out_panels() {
+    if (panels_.empty()) return;  // as of a fabric that has no yardage
     std::size_t source = 0;
-    while (fabric_.sources[source].kind != ClothSource::Kind::yardage) ++source;
+    while (fabric_.sources.at(source).kind != ClothSource::Kind::yardage) ++source;
     for (const Panel& panel : panels_) {
       plan_.need.cloth_area += (panel.length * yard_width()).approx();
       for (const Panel::Column& column : panel.columns) {

@@ -265,13 +265,21 @@ Rect apart_box(const Patchwork& work, const Scene& scene, std::size_t size, Unit
 
 namespace {
 
+// Clear of the pressing arrows at the edges of its patch.
+void short_print_line(canvas::DisplayList& list, Spot from, Spot to) {
+  constexpr double part = 0.56, least = 11;  // pt
+  const Spot half = (to - from) * 0.5, middle = from + half;
+  const double kept = std::min(1.0, std::max(part, least / (2 * length(half))));
+  print_line(list, middle - half * kept, middle + half * kept);
+}
+
 // Which way up the directional prints among these patches lie.
 void show_prints(canvas::DisplayList& list, Labels& labels, const Scene& scene,
-                 const std::vector<Patch>& patches) {
+                 const std::vector<Patch>& patches, LineMark mark = print_line) {
   for (const Patch& p : patches) {
     if (!scene.piecing.pieces.at(p.piece).directional) continue;
     put_grain(list, labels, p.ring, p.where.apply(Spot{0, -1}) - p.where.apply(Spot{0, 0}), {},
-              print_line);
+              mark);
   }
 }
 
@@ -303,6 +311,11 @@ class Apart {
       label.largest = style_.grain ? 8 : largest_label;
       placed[i] = labels_.put_inside(rings_[i], words, label);
       if (placed[i]) said.insert(words);
+    }
+    for (std::size_t i = 0; !style_.grain && i < unit_.inputs.size(); ++i) {
+      const Input& input = unit_.inputs[i];
+      if (!input.is_piece)
+        show_prints(list_, labels_, scene_, work_.patches(input.unit, input.where, shift(i)));
     }
     if (style_.grain) {
       for (std::size_t i = 0; i < unit_.inputs.size(); ++i) draw_grain(i, placed[i]);
@@ -508,7 +521,7 @@ void draw_sewn(canvas::DisplayList& list, Patchwork& work, const Scene& scene, U
   work.unit(list, id, {}, at);
   if (u.strip_set) return;
   Labels none(scene.fonts);
-  show_prints(list, none, scene, work.patches(id, {}, at));
+  show_prints(list, none, scene, work.patches(id, {}, at), short_print_line);
   const std::vector<Spot> centres = centres_of(scene, u);
   for (const Seam& seam : u.seams) {
     for (const dogear::Point& p : stops(seam)) seam_stop(list, spot(p, work.scale()) + at);

@@ -60,13 +60,8 @@ std::optional<Figure> line_quilt_figure(const Scene& scene, std::size_t size, Ro
 std::optional<Figure> blank_fabrics_figure(const Scene& scene, std::size_t size, Room room) {
   constexpr double box_width = 30, box_height = 20, line = 78, gap = 14, row = 30, words = 9;
   std::vector<int> numbers;
-  for (const FabricNeed& need : scene.quantities.sizes.at(size).fabrics)
-    numbers.push_back(scene.checked.pattern.fabrics.at(need.fabric).number);
-  std::sort(numbers.begin(), numbers.end());
-  numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
-  if (numbers.empty()) {
-    for (const Fabric& fabric : scene.checked.pattern.fabrics) numbers.push_back(fabric.number);
-  }
+  for (const FabricId id : fabrics_used(scene, size))
+    numbers.push_back(scene.checked.pattern.fabrics.at(id).number);
   if (numbers.empty()) return {};
   constexpr double number_width = 16;
   constexpr double column = number_width + box_width + 6 + line + gap;

@@ -359,20 +359,25 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
 
 namespace {
 
-// As many shapes as the first of the sets gives, up to eight.
-int shapes_shown(const Scene& scene, const StripSet& set) {
+// As many shapes as the first of the sets gives, up to `most`.
+int shapes_shown(const Scene& scene, const StripSet& set, long long most) {
   if (set.set_lengths.empty() || set.cut.pitch <= 0) return 3;
   const double length =
       set.set_lengths[0].approx() - scene.checked.pattern.allowances.set_ends.approx();
   const auto fit = 1 + static_cast<long long>((length - set.cut.first) / set.cut.pitch + 1e-9);
-  return static_cast<int>(std::clamp(fit, 1LL, 8LL));
+  return static_cast<int>(std::clamp(fit, 1LL, most));
 }
 
 // At which every strip set of a size keeps to the room with the words beside it.
-double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
-  double scale = cap;
+struct SetScale {
+  double scale = cap, lowest_strip = cap;  // pt an inch; pt
+  long long shapes = 8;                    // shown, at most
+};
+
+SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, long long most) {
+  double scale = cap, lowest = 1e9;
   for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
-    const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(scene, set));
+    const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(scene, set, most));
     double words = 0;
     for (const auto& [fabric, width] : set.strips) {
       const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
@@ -382,8 +387,21 @@ double scale_of_sets(const Scene& scene, std::size_t size, Room room) {
     }
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
     if (at_one.height > 0) scale = std::min(scale, (room.height - 2) / at_one.height);
+    lowest = std::min(lowest, at_one.height / static_cast<double>(set.strips.size()));
   }
-  return std::max(scale, least_of_set);
+  scale = std::max(scale, least_of_set);
+  return {scale, scale * lowest, most};
+}
+
+// With fewer shapes where the strips would be lower than the words beside them.
+SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room) {
+  constexpr double line_of_words = 9;  // pt
+  SetScale best;
+  for (long long most = best.shapes; most >= 3; --most) {
+    best = scale_of_sets(scene, size, room, most);
+    if (best.lowest_strip >= line_of_words) break;
+  }
+  return best;
 }
 
 }  // namespace
@@ -403,10 +421,11 @@ std::optional<Figure> strip_set_figure(const Scene& scene, std::size_t size, std
                                 {"sets", scene.words.noun("sets", set.sets)},
                                 {"need", std::to_string(set.need)},
                                 {"cut", cut_words(scene.words, set.cut, set.need)}});
-  return fitted(room, scale_of_sets(scene, size, room), least_of_set, [&](double scale) {
+  const SetScale how = scale_of_sets(scene, size, room);
+  return fitted(room, how.scale, least_of_set, [&](double scale) {
     canvas::DisplayList list;
     Labels labels(scene.fonts);
-    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(scene, set));
+    draw_strip_set(list, labels, scene, set, {0, 0}, scale, shapes_shown(scene, set, how.shapes));
     labels.paint(list);
     return finish(std::move(list), alt);
   });

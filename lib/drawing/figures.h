@@ -60,6 +60,7 @@ std::optional<Figure> foundation_figure(const Scene& scene, std::size_t size, st
                                         Room room);
 // Only the marks that the figures of this size use.
 std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room);
+std::vector<FabricId> fabrics_used(const Scene& scene, std::size_t size);  // all, where none are
 std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room);
 std::optional<Figure> swatch_figure(const Scene& scene, const std::string& fabric, Room room);
 // What blocks go by where their titles find no room: use -> beginning of its title.

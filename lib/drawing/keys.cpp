@@ -25,7 +25,7 @@ struct Entry {
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
   bool halves = false, panels = false, stitched = false, stops = false, prints = false,
-       bound = false, becomes = false, waste = false, sewn = false, drawn = false;
+       bound = false, becomes = false, waste = false, sewn = false, drawn = false, cutting = false;
 };
 
 bool has_waste(const StripPlan& plan) {
@@ -41,6 +41,7 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
   MarksUsed used;
   const SizeSewing& sewing = scene.piecing.sizes.at(size);
   const SizeQuantities& cloth = scene.quantities.sizes.at(size);
+  used.cutting = !cloth.strips.empty();
   const auto pressing = [&](const SewnUnit& unit) {
     for (const Seam& seam : unit.seams) {
       (seam.press == Press::open ? used.open : used.arrow) = true;
@@ -177,6 +178,14 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
        },
        words("mark grain"), used.steps},
       {[&](auto& list, Spot c) {
+         grain_line(list, c - Spot{0, 6.5}, c + Spot{0, 6.5});
+         list.stroke_path(
+             canvas::Path::polyline(
+                 {{c.x + 9, c.y - 6}, {c.x + 6, c.y - 6}, {c.x + 6, c.y + 6}, {c.x + 9, c.y + 6}}),
+             ink, edge);
+       },
+       words("mark cloth"), used.cutting},
+      {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);
          print_line(list, c - Spot{11, 0}, c + Spot{11, 0});
        },
@@ -253,17 +262,21 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
   return in_room(room, columns(scene, entries, mark_width, room, alt));
 }
 
-std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room) {
-  const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
+std::vector<FabricId> fabrics_used(const Scene& scene, std::size_t size) {
   std::vector<FabricId> used;
-  for (const FabricNeed& need : scene.quantities.sizes.at(size).fabrics) {
-    used.push_back(need.fabric);
-  }
+  for (const FabricNeed& need : scene.quantities.sizes.at(size).fabrics)
+    if (!need.uses.empty()) used.push_back(need.fabric);
   std::sort(used.begin(), used.end());
   used.erase(std::unique(used.begin(), used.end()), used.end());
   if (used.empty()) {
-    for (FabricId f = 0; f < fabrics.size(); ++f) used.push_back(f);
+    for (FabricId f = 0; f < scene.checked.pattern.fabrics.size(); ++f) used.push_back(f);
   }
+  return used;
+}
+
+std::optional<Figure> fabrics_figure(const Scene& scene, std::size_t size, Room room) {
+  const std::vector<Fabric>& fabrics = scene.checked.pattern.fabrics;
+  const std::vector<FabricId> used = fabrics_used(scene, size);
   if (used.empty()) return {};
   std::vector<Entry> entries;
   std::string alt = scene.words("drawn fabrics");

@@ -47,6 +47,14 @@ struct Builder::Kept {
     return &sections->memory;
   }
 
+  // Pages are pictures of what was set, with the fonts of the template.
+  struct KeptPages {
+    std::vector<canvas::Page> pages;
+    std::vector<Picture> pictures;
+  };
+  std::map<std::string, KeptPages> pages;  // by size
+  std::size_t pages_style_turn = 0;
+
   // Figures are drawn from the plan with the fonts of the template.
   struct KeptFigures {
     std::size_t plan_turn = 0, style_turn = 0;
@@ -123,7 +131,10 @@ void Builder::figures(const Plan& plan, const Look& look, State& state, Progress
     kept->by_size.resize(state.sizes.size());
     const Words& words = words_of(plan.pattern().language);
     for (const std::size_t i : in_order(plan.pattern(), look)) {
-      kept->by_size[i] = figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words);
+      const auto so_far = [&](std::span<const Picture> first) {
+        if (progress != nullptr) progress->first_figures(state.sizes[i].id, first);
+      };
+      kept->by_size[i] = figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words, so_far);
       state.sizes[i].figures = kept->by_size[i];
       if (progress != nullptr) progress->figures(state.sizes[i]);
     }
@@ -172,6 +183,35 @@ bool Builder::style(const Pattern& pattern, Session& session) {
   return kept->sound;
 }
 
+// A page that is as it was keeps its picture.
+void Builder::show_pages(std::vector<canvas::Page> pages, std::size_t looked_at, SizeState& size,
+                         Progress* progress) {
+  if (kept_->pages_style_turn != kept_->style->turn) kept_->pages.clear();
+  kept_->pages_style_turn = kept_->style->turn;
+  Kept::KeptPages& kept = kept_->pages[size.id];
+  size.pages.resize(pages.size());
+  // From the page looked at on, then those before it.
+  const std::size_t first = looked_at < pages.size() ? looked_at : 0;
+  std::vector<std::size_t> changed, same;
+  for (std::size_t n = 0; n < pages.size(); ++n) {
+    const std::size_t at = (first + n) % pages.size();
+    const bool is_same = at < kept.pages.size() && kept.pages[at] == pages[at];
+    (is_same ? same : changed).push_back(at);
+  }
+  const auto tell = [&](std::size_t at) {
+    if (progress != nullptr) progress->page(size, at, pages.size(), size.pages[at]);
+  };
+  for (const std::size_t at : changed) {
+    size.pages[at] = page_picture(pages[at], fonts_, kept_->style->own_fonts);
+    tell(at);
+  }
+  for (const std::size_t at : same) {
+    size.pages[at] = kept.pictures[at];
+    tell(at);
+  }
+  kept = {std::move(pages), size.pages};
+}
+
 bool Builder::pages(const Plan& plan, const Look& look, Session& session, State& state,
                     Progress* progress) {
   const Pattern& pattern = plan.pattern();
@@ -190,16 +230,7 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
     auto document = set_booklet(scene, i, *kept->style, said[i], photos, memory);
     if (!document) continue;
     ++made;
-    SizeState& size = state.sizes[i];
-    const auto& pages = document->pages;
-    size.pages.resize(pages.size());
-    // From the page looked at on, then those before it.
-    const std::size_t first = look.page < pages.size() ? look.page : 0;
-    for (std::size_t n = 0; n < pages.size(); ++n) {
-      const std::size_t at = (first + n) % pages.size();
-      size.pages[at] = page_picture(pages[at], fonts_, kept->own_fonts);
-      if (progress != nullptr) progress->page(size, at, pages.size(), size.pages[at]);
-    }
+    show_pages(std::move(document->pages), look.page, state.sizes[i], progress);
   }
   for (const Diagnostics& of_size : said) add_all(of_size, session.diagnostics);
   std::vector<std::size_t> sizes(order.size());

@@ -11,6 +11,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -33,10 +34,12 @@ struct Built {
 };
 
 // Told of each part as it is made: the figures of each size where they are drawn anew, that looked
-// at first, then single pages, those of the size looked at first. Errors may still be found behind
-// it.
+// at first, then single pages, those of the size looked at first, and of a size those that changed.
+// Errors may still be found behind it.
 struct Progress {
   virtual ~Progress() = default;
+  // The first of them, those not drawn yet left out.
+  virtual void first_figures(const std::string&, std::span<const Picture>) {}
   virtual void figures(const SizeState& size) = 0;
   virtual void page(const SizeState& size, std::size_t index, std::size_t pages,
                     const Picture& page) = 0;
@@ -56,6 +59,8 @@ class Builder {
   const Plan* plan(Session& session, const Files& files);
   bool pages(const Plan& plan, const Look& look, Session& session, State& state,
              Progress* progress);
+  void show_pages(std::vector<canvas::Page> pages, std::size_t looked_at, SizeState& size,
+                  Progress* progress);
   bool style(const Pattern& pattern, Session& session);
   void figures(const Plan& plan, const Look& look, State& state, Progress* progress);
   void facts(const Plan& plan, Session& session, State& state);

@@ -66,17 +66,19 @@ const std::vector<std::string>* FigurePlaces::find(const std::string& alt) const
 std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
                                      const canvas::FontSet& given,
                                      const std::shared_ptr<const canvas::FontSet>& own_fonts,
-                                     const Words& words) {
+                                     const Words& words,
+                                     const std::function<void(std::span<const Picture>)>& so_far) {
   const canvas::FontSet& fonts = own_fonts ? *own_fonts : given;
   const std::vector<std::string> addresses =
       figure_addresses({plan.checked, plan.piecing, plan.quantities, fonts, words}, size);
   std::vector<Picture> all(addresses.size());
-  constexpr std::size_t parts = 4;
+  constexpr std::size_t parts = 4, first_few = 8;
   std::vector<canvas::FontSet> own;
   for (std::size_t part = 0; part < parts; ++part) own.push_back(fonts.another());
-  in_parallel(parts, [&](std::size_t part) {
+  std::size_t begin = 0, end = 0;
+  const auto draw_part = [&](std::size_t part) {
     const Scene scene{plan.checked, plan.piecing, plan.quantities, own[part], words};
-    for (std::size_t i = part; i < addresses.size(); i += parts) {
+    for (std::size_t i = begin + part; i < end; i += parts) {
       const auto figure = draw_figure(scene, size, addresses[i], side, side);
       if (!figure || !figure->list) continue;
       Picture& picture = all[i];
@@ -92,7 +94,13 @@ std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
       picture.own_fonts = own_fonts;
       picture.svg = canvas::to_svg(*picture.list, picture.width, picture.height, own[part]);
     }
-  });
+  };
+  for (; begin < all.size(); begin = end) {
+    // A few at first, so that something is seen soon, then ever more at once.
+    end = so_far ? std::min(2 * begin + first_few, all.size()) : all.size();
+    in_parallel(parts, draw_part);
+    if (so_far && end < all.size()) so_far(std::span(all).first(end));
+  }
   std::erase_if(all, [](const Picture& picture) { return picture.name.empty(); });
   return all;
 }

@@ -5,9 +5,11 @@
 // Pictures are SVG that shows itself: outlines for letters, nothing to fetch. The same source gives
 // the same bytes.
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -58,11 +60,12 @@ struct State {
 // "blocks/star.yaml:12". Never empty for an address of figure_addresses().
 std::vector<std::string> places_of(const Plan& plan, std::size_t size, const std::string& address);
 
-// All figures of a size as pictures.
-std::vector<Picture> figure_pictures(const Plan& plan, std::size_t size,
-                                     const canvas::FontSet& fonts,
-                                     const std::shared_ptr<const canvas::FontSet>& own_fonts,
-                                     const Words& words);
+// All figures of a size as pictures. While they are made, `so_far` is given those that are there:
+// of the first addresses, in order; one that cannot be drawn has no name.
+std::vector<Picture> figure_pictures(
+    const Plan& plan, std::size_t size, const canvas::FontSet& fonts,
+    const std::shared_ptr<const canvas::FontSet>& own_fonts, const Words& words,
+    const std::function<void(std::span<const Picture>)>& so_far = {});
 
 // Where figures come from, by what they show in words; nothing where two that show the same come
 // from different places.

@@ -57,12 +57,30 @@ class Watch::Stage : public Progress {
  public:
   explicit Stage(Watch& watch) : watch_(watch) {}
 
+  void first_figures(const std::string& id, std::span<const Picture> first) override {
+    const SizeState* was = size_named(watch_.good_, id);
+    if (was == nullptr || drawn_) return;
+    std::map<std::string, const Picture*> known;
+    for (const Picture& figure : was->figures) known[figure.name] = &figure;
+    Json all = Json::array();
+    for (const Picture& figure : first) {
+      if (figure.name.empty()) continue;
+      const auto found = known.find(figure.name);
+      const bool same = found != known.end() && found->second->svg == figure.svg;
+      drawn_ |= !same;
+      all.push_back(picture_json(figure, watch_.board_.keep(figure.svg), !same, false));
+      known.erase(figure.name);
+    }
+    if (!drawn_) return;
+    for (const Picture& figure : was->figures)
+      if (known.contains(figure.name))
+        all.push_back(picture_json(figure, watch_.board_.keep(figure.svg), false, true));
+    show("figures/" + id, text_of(all));
+  }
+
   void figures(const SizeState& size) override {
     if (!watch_.good_) return;  // at first the pages say more
-    watch_.board_.put("figures/" + size.id,
-                      watch_.figures_json(size, size_named(watch_.good_, size.id)));
-    watch_.board_.put("status", status("working", "Building …"));
-    watch_.board_.show();
+    show("figures/" + size.id, watch_.figures_json(size, size_named(watch_.good_, size.id)));
   }
 
   void page(const SizeState& size, std::size_t index, std::size_t pages,
@@ -96,7 +114,11 @@ class Watch::Stage : public Progress {
             picture_json(was->pages[i], watch_.board_.keep(was->pages[i].svg), false, true));
       }
     }
-    watch_.board_.put("pages/" + size.id, text_of(all));
+    show("pages/" + size.id, text_of(all));
+  }
+
+  void show(const std::string& entry, const std::string& pictures) {
+    watch_.board_.put(entry, pictures);
     watch_.board_.put("status", status("working", "Building …"));
     watch_.board_.show();
   }
@@ -104,7 +126,8 @@ class Watch::Stage : public Progress {
   Watch& watch_;
   std::string size_;
   std::size_t made_ = 0;
-  bool begun_ = false;
+  bool begun_ = false;  // with pages
+  bool drawn_ = false;  // a figure that changed, and shown
 };
 
 Watch::Watch(std::string folder, const canvas::FontSet& fonts, Board& board)

@@ -140,7 +140,7 @@ TEST_CASE("rows of a strip are told with their height") {
   plan.runs = {border, beside};
   CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border, 1 " + label);
   plan.runs = {border, rest};
-  CHECK(booklet::strip_rest_words(page.w, plan) == "22½ in");
+  CHECK(booklet::strip_rest_words(page.w, plan) == "5 × 22½ in");
   dogear::Run binding = run_of(dogear::Run::Kind::whole_strip, 1, {0, 1}, {42, 1}, {5, 2});
   binding.purpose = "binding";
   plan.runs = {binding, binding};
@@ -199,9 +199,9 @@ TEST_CASE("the requirements say what the yardage holds") {
 TEST_CASE("only where no plan needs less does the booklet say so") {
   Page page(with(std::string(red_by_the_yard) + sand_by_the_yard));
   for (FabricNeed& need : page.compiled->quantities.sizes[1].fabrics) need.least->met = true;
-  CHECK(contains(page.words(), "No way of cutting the pieces in strips needs less"));
+  CHECK(contains(page.words(), "This is the least that will do when everything is cut in strips"));
   page.compiled->quantities.sizes[1].fabrics.front().least->met = false;
-  CHECK_FALSE(contains(page.words(), "No way of cutting"));
+  CHECK_FALSE(contains(page.words(), "This is the least"));
 }
 
 TEST_CASE("fabrics are listed in order of use, all sizes side by side on the back") {

@@ -185,10 +185,11 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
 
 TEST_CASE("a border whose measure is no ruler's line has one number, and why another is cut") {
   const std::string text = words(pattern("reed-bed"), 0);
-  check_says(text,
-             {"Measure the top through its middle from top to bottom, about 68 3/8 in (rounded "
-              "up, 68 1/2 in); cut both borders to that.",
-              "Measures about 59 3/8 in × about 68 3/8 in with seam allowances."});
+  check_says(
+      text,
+      {"Measure the top through its middle from top to bottom: that should be about 68 3/8 in "
+       "(rounded up, 68 1/2 in). Cut both borders to your measure.",
+       "Measures about 59 3/8 in × about 68 3/8 in with seam allowances."});
   check_silent(text, {"68 1/2 in or a little less", "59 1/2 in or a little less"});
 }
 

@@ -106,6 +106,14 @@ struct Told : Progress {
   std::map<std::string, std::map<std::size_t, std::string>> pages;
   std::vector<std::pair<std::string, std::size_t>> order;
   std::map<std::string, std::vector<Picture>> drawn;
+  std::map<std::string, std::vector<std::size_t>> so_far;
+  void first_figures(const std::string& id, std::span<const Picture> first) override {
+    CHECK_FALSE(drawn.contains(id));
+    so_far[id].push_back(first.size());
+    seen_first[id].assign(first.begin(), first.end());
+    std::erase_if(seen_first[id], [](const Picture& picture) { return picture.name.empty(); });
+  }
+  std::map<std::string, std::vector<Picture>> seen_first;
   void figures(const SizeState& size) override {
     drawn[size.id] = size.figures;
     CHECK(order.empty());  // before any page
@@ -161,6 +169,40 @@ TEST_CASE("what is looked at is made first") {
   CHECK(told.order.back().first == "one");
   // Sizes are told in the pattern's order all the same.
   CHECK(built.state.sizes.front().id == "one");
+}
+
+TEST_CASE("what changed is made before what did not, and the first figures are told early") {
+  std::vector<std::size_t> choice(places().size(), 0);
+  Builder builder("p", test_fonts());
+  Told first;
+  const Built before = builder.build(files_of(choice), {}, &first);
+  REQUIRE(before.state.whole);
+  for (const auto& [id, figures] : first.drawn) {
+    CAPTURE(id);
+    const auto& sizes = first.so_far[id];
+    REQUIRE_FALSE(sizes.empty());
+    CHECK(std::is_sorted(sizes.begin(), sizes.end()));
+    const auto& seen = first.seen_first[id];
+    REQUIRE(seen.size() < figures.size());
+    same_pictures(seen,
+                  {figures.begin(), figures.begin() + static_cast<std::ptrdiff_t>(seen.size())});
+  }
+  choice[7] = 1;  // a rug instead of a mat
+  Told then;
+  const Built after = builder.build(files_of(choice), {}, &then);
+  REQUIRE(after.state.whole);
+  std::size_t changed = 0;
+  const auto& was = before.state.sizes.front().pages;
+  const auto& now = after.state.sizes.front().pages;
+  REQUIRE(was.size() == now.size());
+  for (std::size_t i = 0; i < now.size(); ++i) changed += was[i].svg != now[i].svg ? 1 : 0;
+  REQUIRE(changed > 0);
+  REQUIRE(changed < now.size());
+  CHECK((was[0].svg == now[0].svg));
+  for (std::size_t k = 0; k < now.size(); ++k) {
+    const std::size_t at = then.order[k].second;
+    CHECK((was[at].svg != now[at].svg) == (k < changed));
+  }
 }
 
 TEST_CASE("every figure names a line of the source that is there") {
