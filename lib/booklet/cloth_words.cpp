@@ -280,4 +280,23 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
   return join(parts, "; ");
 }
 
+std::string backing_words(const Writer& w, const Backing& b) {
+  std::string text = w.words("backing need", {{"yards", w.words.yards(b.yards)},
+                                              {"metric", w.words.whole_centimetres(b.centimetres)},
+                                              {"size", w.words.inches(b.width, b.height)}});
+  if (b.panels == 1) text += w.words("no seam");
+  if (b.wide)
+    text += w.words(b.wide_panels == 1 ? "wide backing need" : "wide backing need seamed",
+                    {{"yards", w.words.yards(b.wide_yards)},
+                     {"metric", w.words.whole_centimetres(b.wide_centimetres)},
+                     {"width", w.words.inches(*b.wide)}});
+  return text;
+}
+
+std::string batting_words(const Writer& w, const Batting& b) {
+  return w.words(b.package.empty() ? "batting need" : "batting package",
+                 {{"size", w.words.inches(b.width, b.height)},
+                  {"package", spelled(w.words, pretty_fractions(b.package))}});
+}
+
 }  // namespace dogear::booklet

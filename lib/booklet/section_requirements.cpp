@@ -216,19 +216,6 @@ std::string paper_words(const Writer& w, const std::vector<TemplateUse>& foundat
                  {{"n", w.words.count("foundations", all)}, {"each", w.words.list(each)}});
 }
 
-std::string backing_words(const Writer& w, const Backing& b) {
-  std::string text = w.words("backing need", {{"yards", w.words.yards(b.yards)},
-                                              {"metric", w.words.whole_centimetres(b.centimetres)},
-                                              {"size", w.words.inches(b.width, b.height)}});
-  if (b.panels == 1) text += w.words("no seam");
-  if (b.wide)
-    text += w.words(b.wide_panels == 1 ? "wide backing need" : "wide backing need seamed",
-                    {{"yards", w.words.yards(b.wide_yards)},
-                     {"metric", w.words.whole_centimetres(b.wide_centimetres)},
-                     {"width", w.words.inches(*b.wide)}});
-  return text;
-}
-
 // What the steps of this size ask for.
 std::string notions(const Writer& w) {
   const SizeQuantities& q = w.quantities();
@@ -254,11 +241,7 @@ void other_table(Writer& w, Column& column) {
         w.words("binding need", {{"name", w.fabric(q.binding->fabric).name},
                                  {"number", fabric_number(w, q.binding->fabric)}}));
   if (q.backing) row(w.words("backing"), backing_words(w, *q.backing));
-  if (q.batting)
-    row(w.words("batting"),
-        w.words(q.batting->package.empty() ? "batting need" : "batting package",
-                {{"size", w.words.inches(q.batting->width, q.batting->height)},
-                 {"package", spelled(w.words, pretty_fractions(q.batting->package))}}));
+  if (q.batting) row(w.words("batting"), batting_words(w, *q.batting));
   if (q.sleeve)
     row(w.words("sleeve"),
         w.words("binding need", {{"name", w.fabric(q.sleeve->fabric).name},

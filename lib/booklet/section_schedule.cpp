@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "booklet/cloth_words.h"
 #include "booklet/writer.h"
 #include "cutting/sew_along.h"
 
@@ -143,6 +144,16 @@ void papers(Writer& w, Column& column, const MonthPlan& plan) {
                    {.keep_with_next = !plan.cut.fabrics.empty()});
 }
 
+// What the tables of fabrics do not hold.
+void finishing_cloth(Writer& w, Column& column) {
+  const SizeQuantities& q = w.quantities();
+  const auto say = [&](const std::string& what, const std::string& amount) {
+    column.paragraph({{what + ": ", column.bold(), false}, {amount + ".", column.text(), false}});
+  };
+  if (q.backing) say(w.words("backing"), backing_words(w, *q.backing));
+  if (q.batting) say(w.words("batting"), batting_words(w, *q.batting));
+}
+
 void month(Writer& w, Column& column, const MonthPlan& plan) {
   const Instalment& part = w.pattern().schedule[plan.month];
   if (!has_work(part, w.sewing(), w.quantities())) return;
@@ -175,6 +186,7 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
   }
   papers(w, column, plan);
   month_table(w, column, plan.cut);
+  if (part.finishing) finishing_cloth(w, column);
 }
 
 // Yards where cloth is bought by the length; strips of bundles and other sheets in a sentence.

@@ -321,8 +321,8 @@ void write_assembly_steps(Writer& w, Column& column) {
     // Lying aslant, a long row needs the room of two.
     if (on_point && steps[n].row && w.scene.piecing.units[steps[n].unit].inputs.size() > 4) {
       flush();
-      card.picture =
-          w.picture("assembly/" + card.label, column.width(), w.style.text_height() * 0.36);
+      card.picture = w.picture("assembly/" + card.label, column.width(),
+                               w.style.text_height() * (column.width() < narrow ? 0.29 : 0.36));
       column.begin(canvas::Role::list);
       column.card_row({card}, {column.width()});
       column.boxes.back().after = w.style.type.leading;

@@ -193,6 +193,43 @@ TEST_CASE("a border whose measure is no ruler's line has one number, and why ano
   check_silent(text, {"68 1/2 in or a little less", "59 1/2 in or a little less"});
 }
 
+TEST_CASE("what is bought holds all that the steps ask for, and no more") {
+  const std::string lap = words(pattern("harbor-lights"), 0),
+                    throws = words(pattern("tide-star"), 0),
+                    pillow = words(pattern("tide-star"), 1);
+  check_says(lap, {"marking pencil for fabric, needle for sewing by hand, safety pins"});
+  check_says(throws, {"pressing surface, needle for sewing by hand, safety pins",
+                      "Finish the quilt: backing, batting and binding.",
+                      "Backing: 3 1/2 yd (315 cm)", "Batting: At least 62 in × 62 in"});
+  check_silent(throws, {"marking pencil"});
+  check_silent(pillow, {"needle for sewing by hand"});
+}
+
+TEST_CASE("a strip set has its height, and each half is kept apart from the other") {
+  check_says(words(pattern("harbor-lights"), 0), {"Make 1 set, 18 5/8 in long and 4 1/2 in high."});
+  const Steps lap("harbor-lights", 0);
+  Diagnostics d;
+  booklet::Writer writer(pattern("harbor-lights").scene(), 0, help::letter(), d);
+  booklet::Column column = writer.column();
+  booklet::write_block_steps(writer, column, lap.block("star"));
+  std::size_t apart = 0;
+  for (const booklet::Box& box : column.boxes) {
+    const std::string said = help::words_of(box.content);
+    for (std::size_t at = said.find("halves apart"); at != std::string::npos;
+         at = said.find("halves apart", at + 1))
+      ++apart;
+  }
+  CHECK(apart == 2);
+}
+
+TEST_CASE("blocks with a directional print are turned as drawn, and units of other blocks told") {
+  check_says(words(pattern("reed-bed"), 0),
+             {"Turn each block as drawn: filled arrowheads point to the top of directional prints.",
+              "Make 72. Some of them are for Dawn Skein."});
+  check_silent(words(pattern("tide-star"), 0),
+               {"Turn each block as drawn", "Some of them are for"});
+}
+
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
   check_says(words(pattern("harbor-lights"), 0),
              {"F11 and F11R. Square the end of the strip. Mark 3 in along one long edge. Lay a "
