@@ -20,6 +20,7 @@ class Places {
   void allow(std::size_t number) {
     const std::lock_guard<std::mutex> lock(mutex_);
     most_ = number;
+    freed_.notify_all();
   }
   bool try_take() {
     const std::lock_guard<std::mutex> lock(mutex_);
@@ -40,7 +41,7 @@ class Places {
 
  private:
   std::int64_t most() const {
-    const std::size_t all = std::max(1u, std::thread::hardware_concurrency());
+    static const std::size_t all = std::max(1u, std::thread::hardware_concurrency());
     return static_cast<std::int64_t>(most_ != 0 ? most_ : all);
   }
   std::mutex mutex_;
@@ -67,7 +68,8 @@ void in_parallel(std::size_t count, const std::function<void(std::size_t)>& task
   };
   std::vector<std::thread> threads;
   const auto hire = [&] {
-    while (threads.size() + 1 < count && next < count && places.try_take()) {
+    const std::size_t left = count - std::min<std::size_t>(next, count);
+    for (std::size_t k = 0; k < left && threads.size() + 1 < count && places.try_take(); ++k) {
       try {
         threads.emplace_back([&] {
           for (std::size_t i = next++; i < count; i = next++) run(i);

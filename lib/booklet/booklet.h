@@ -17,8 +17,7 @@ namespace dogear {
 
 // Sections as they were written last, for those who set a booklet again with other prose. One
 // memory serves one plan, template and set of fonts, and no photographs: nothing but Pattern::prose
-// may differ from one setting to the next. What is set with it is the same as without it, but for
-// the numbers of tagged parts.
+// may differ from one setting to the next. What is set with it is the same as without it.
 class SectionMemory {
  public:
   SectionMemory();

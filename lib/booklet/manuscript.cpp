@@ -179,7 +179,7 @@ std::map<std::string, std::string> prose_of(const Pattern& pattern, const Writte
   return out;
 }
 
-// Content that waits for page numbers holds on to its writer.
+// Content that waits for page numbers holds on to its writer, and cannot be kept.
 bool waits(const WrittenSection& section) {
   return std::any_of(section.boxes.begin(), section.boxes.end(), [](const Box& b) {
     return static_cast<bool>(b.late) || (b.repeat && b.repeat->late);
@@ -190,7 +190,9 @@ bool share_any(const std::set<std::string>& a, const std::set<std::string>& b) {
   return std::any_of(a.begin(), a.end(), [&](const std::string& name) { return b.contains(name); });
 }
 
-constexpr int parts_at_most = 1 << 20;  // of one section: each has numbers of its own
+// Parts of each section have numbers of their own, as far as numbers go.
+constexpr int parts_at_most = 1 << 20;
+constexpr std::size_t numbered_apart = 2000;  // sections
 
 }  // namespace
 
@@ -246,7 +248,7 @@ void run(Desk& desk, Draft& draft, std::size_t number, Content&& content) {
   Writer& writer = *desk.writer;
   WrittenSection& section = draft.section;
   writer.scene.fonts.forget_missing();
-  writer.flow.next_id = 1 + static_cast<int>(number) * parts_at_most;
+  writer.flow.next_id = 1 + static_cast<int>(number % numbered_apart) * parts_at_most;
   writer.entries.clear();
   writer.references.clear();
   Column column = writer.column();
@@ -258,7 +260,9 @@ void run(Desk& desk, Draft& draft, std::size_t number, Content&& content) {
   section.entries = std::move(writer.entries);
   draft.anchors = writer.anchors;
   draft.references = std::move(writer.references);
-  draft.missing = writer.scene.fonts.missing();
+  // Figures are drawn once for all, so that what one lacks is found by whoever drew it.
+  const auto missing = writer.scene.fonts.missing();
+  draft.missing.insert(draft.missing.end(), missing.begin(), missing.end());
   draft.said = std::exchange(desk.said, {});
   if (section.boxes.empty()) return;
   Box& first = section.boxes.front();
@@ -313,10 +317,12 @@ void Manuscript::write(SectionMemory* memory) {
     desks_->give_back(desk);
   });
   if (memory != nullptr) {
+    const bool lacks = std::any_of(drafts.begin(), drafts.end(),
+                                   [](const Draft& draft) { return !draft.missing.empty(); });
     for (const std::size_t i : asked) {
       const Draft& draft = drafts[i];
       const std::pair key{size_, draft.section.name};
-      if (draft.said.all().empty() && draft.missing.empty() && !waits(draft.section))
+      if (draft.said.all().empty() && !lacks && !waits(draft.section))
         memory->impl().sections[key] = {prose_of(pattern, draft.section), draft};
       else
         memory->impl().sections.erase(key);

@@ -133,12 +133,18 @@ std::vector<Runs> smaller(std::vector<Runs> words) {
   return words;
 }
 
-// The other blocks that a unit is made for in this block's steps.
+// The other blocks that take the unit itself, not only what it becomes in this block.
 std::vector<std::string> also_in(const Writer& w, const BlockSewing& block, UnitId unit) {
+  const auto takes = [&](UnitId step) {
+    const auto& inputs = w.scene.piecing.units.at(step).inputs;
+    return std::any_of(inputs.begin(), inputs.end(),
+                       [&](const Input& in) { return !in.is_piece && in.unit == unit; });
+  };
   std::vector<std::string> out;
   for (const BlockSewing& other : w.sewing().blocks) {
-    const auto& shared = other.shared;
-    if (other.use == block.use || std::find(shared.begin(), shared.end(), unit) == shared.end())
+    const auto& finals = other.finals;
+    if (other.use == block.use || (std::none_of(other.steps.begin(), other.steps.end(), takes) &&
+                                   std::find(finals.begin(), finals.end(), unit) == finals.end()))
       continue;
     const std::string& title = w.pattern().uses[other.use].title;
     if (std::find(out.begin(), out.end(), title) == out.end()) out.push_back(title);

@@ -313,9 +313,9 @@ void strip_sets(Writer& w, Column& column) {
       strips.push_back(w.words("strip of set", {{"number", std::to_string(w.fabric(fabric).number)},
                                                 {"name", w.fabric(fabric).name},
                                                 {"width", w.words.inches(width)}}));
-    Exact height = w.pattern().seam_allowance * Exact(2);
-    for (const auto& strip : set.strips)
-      height = height + Exact(strip.second) - w.pattern().seam_allowance * Exact(2);
+    const auto seams = static_cast<long long>(set.strips.size()) - 1;
+    Exact height = w.pattern().seam_allowance * Exact(-2 * seams);
+    for (const auto& strip : set.strips) height = height + Exact(strip.second);
     for (const Fraction& length : set.set_lengths) {
       const std::string text = w.words.inches(length);
       if (std::find(lengths.begin(), lengths.end(), text) == lengths.end()) lengths.push_back(text);

@@ -224,8 +224,8 @@ std::string notions(const Writer& w) {
   });
   std::vector<std::string> all{w.words("notions list")};
   if (marks || !q.batches.empty()) all.push_back(w.words("notion pencil"));
-  if (q.binding) all.push_back(w.words("notion needle"));
-  if (q.batting) all.push_back(w.words("notion basting"));
+  if (q.binding || q.sleeve) all.push_back(w.words("notion needle"));
+  if (q.batting || q.backing) all.push_back(w.words("notion basting"));
   return join(all, ", ");
 }
 

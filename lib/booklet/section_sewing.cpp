@@ -365,9 +365,15 @@ void write_assembly_steps(Writer& w, Column& column) {
 void write_assembly(Writer& w, Column& column) {
   w.heading(column, 1, w.words("assembly"), "assembly");
   const bool on_point = w.size_def().setting == Setting::on_point;
-  const auto& pieces = w.quantities().pieces;
-  const bool prints = std::any_of(pieces.begin(), pieces.end(), [&](const CutPiece& c) {
-    return w.scene.piecing.pieces[c.piece].directional;
+  const auto has_print = [&](UnitId unit) {
+    const auto& inputs = w.scene.piecing.units.at(unit).inputs;
+    return std::any_of(inputs.begin(), inputs.end(), [&](const Input& in) {
+      return in.is_piece && w.scene.piecing.pieces.at(in.piece).directional;
+    });
+  };
+  const auto& blocks = w.sewing().blocks;
+  const bool prints = std::any_of(blocks.begin(), blocks.end(), [&](const BlockSewing& block) {
+    return std::any_of(block.steps.begin(), block.steps.end(), has_print);
   });
   column.paragraph(w.words(on_point ? "on point intro" : "assembly intro") +
                    (prints ? " " + w.words("prints as drawn") : ""));

@@ -9,6 +9,9 @@ namespace dogear::booklet {
 
 namespace {
 
+// What differs at all is drawn apart, so that it does not matter which is asked for first.
+std::string exact(double value) { return decimal(value, 17); }
+
 std::set<std::string> as_set(const std::vector<std::string>& names) {
   return {names.begin(), names.end()};
 }
@@ -88,7 +91,7 @@ const TagValues& Writer::tag_values() {
 }
 
 std::optional<Picture> Writer::picture(const std::string& address, double width, double height) {
-  const std::string key = join({address, decimal(width, 2), decimal(height, 2)}, " ");
+  const std::string key = join({address, exact(width), exact(height)}, " ");
   return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const auto figure = draw_figure(scene, size, address, width, height);
     if (!figure) return std::nullopt;
@@ -106,8 +109,8 @@ std::optional<Picture> Writer::card_picture(const std::string& address, double w
 }
 
 std::optional<Picture> Writer::step_picture(UnitId unit, StepLook look) {
-  const std::string key = join(
-      {"unit", std::to_string(unit), decimal(look.scale, 2), look.down ? "down" : "right"}, " ");
+  const std::string key =
+      join({"unit", std::to_string(unit), exact(look.scale), look.down ? "down" : "right"}, " ");
   return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const Figure figure = draw_step(scene, size, unit, look);
     return Picture{figure.list, figure.width, figure.height, figure.alt};

@@ -30,9 +30,12 @@ std::optional<Plan> make_plan(const std::string& folder, Session& session) {
   // Files -> accepted warnings: each names a code and gives a reason.
   session.acceptances = read_acceptances(session.sources, diagnostics);
   if (!pattern || diagnostics.has_errors()) return std::nullopt;
+  return plan_of(std::move(*pattern), diagnostics);
+}
 
+std::optional<Plan> plan_of(Pattern pattern, Diagnostics& diagnostics) {
   // Pattern -> checked pattern: the parts of each block and top fill its outline, and edges meet.
-  auto checked = check_pattern(std::move(*pattern), diagnostics);
+  auto checked = check_pattern(std::move(pattern), diagnostics);
   if (!checked) return std::nullopt;
 
   // Checked -> sewing: every patch is sewn exactly once, in an order that works.
@@ -101,7 +104,7 @@ bool make_sizes(
   for (std::size_t i = 0; i <= count; ++i) own.push_back(design.fonts(fonts).another());
   in_parallel(count + 1, [&](std::size_t i) {
     Template style = design.style;
-    style.hyphens = std::make_shared<const Hyphens>(*design.style.hyphens);
+    style.hyphens = std::make_shared<const Hyphens>(design.style.hyphens->another());
     const Scene scene{plan.checked, plan.piecing, plan.quantities, own[i], style.words};
     if (i < count)
       make_one(i, scene, style, said[i]);

@@ -55,6 +55,8 @@ std::optional<canvas::FontSet> load_fonts(Session& session, const canvas::FontPa
 
 // From the source to what must be cut and bought.
 std::optional<Plan> make_plan(const std::string& folder, Session& session);
+// The same from a pattern that was read without errors.
+std::optional<Plan> plan_of(Pattern pattern, Diagnostics& diagnostics);
 
 // At the end of a run: marks the warnings that the source accepts, and puts all in order. An
 // acceptance that met nothing is told when `whole`: every stage ran for every size.

@@ -63,6 +63,10 @@ List notion_list(const Plan& plan, const SizeQuantities& q) {
   if (std::any_of(q.pieces.begin(), q.pieces.end(), templated)) {
     add("template sheets and a marking pen", "pieces cut round templates");
   }
+  const bool marks = std::any_of(q.pieces.begin(), q.pieces.end(), [](const CutPiece& c) {
+    return c.cut.method == CutMethod::half_angled && !c.cut.reading;
+  });
+  if (marks || !q.batches.empty()) add("marking pencil", "lines to sew on or to cut at");
   long long papers = 0;
   for (const auto& [unit, made] : plan.piecing.sizes[q.size].make) {
     if (plan.piecing.units[unit].foundation) papers += made;

@@ -368,12 +368,12 @@ int shapes_shown(const Scene& scene, const StripSet& set, long long most) {
   return static_cast<int>(std::clamp(fit, 1LL, most));
 }
 
-// At which every strip set of a size keeps to the room with the words beside it.
 struct SetScale {
-  double scale = cap, lowest_strip = cap;  // pt an inch; pt
-  long long shapes = 8;                    // shown, at most
+  double scale = cap, lowest_strip = 0;  // pt an inch; pt
+  long long shapes = 8;                  // shown, at most
 };
 
+// At which every strip set of a size keeps to the room with the words beside it.
 SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, long long most) {
   double scale = cap, lowest = 1e9;
   for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
@@ -397,9 +397,9 @@ SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, long lon
 SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room) {
   constexpr double line_of_words = 9;  // pt
   SetScale best;
-  for (long long most = best.shapes; most >= 3; --most) {
-    best = scale_of_sets(scene, size, room, most);
-    if (best.lowest_strip >= line_of_words) break;
+  for (long long most = best.shapes; most >= 3 && best.lowest_strip < line_of_words; --most) {
+    const SetScale next = scale_of_sets(scene, size, room, most);
+    if (next.lowest_strip > best.lowest_strip) best = next;
   }
   return best;
 }

@@ -54,8 +54,8 @@ class Objects {
  private:
   void* binary(std::string_view bytes);
   void pack_into(HPDF_Dict dict, std::string_view bytes);
-  HPDF_Doc doc_;
   std::unique_ptr<libdeflate_compressor, decltype(&libdeflate_free_compressor)> packer_;
+  HPDF_Doc doc_;
   std::string packed_;  // room for the stream being packed
 };
 

@@ -93,10 +93,10 @@ Builder::~Builder() = default;
 
 const Plan* Builder::plan(Session& session, const Files& files) {
   // The reading is done every time: it is quick, and fills the session's sources.
-  auto pattern = load_pattern(folder_, files, session.sources, session.diagnostics);
+  const SeenFiles seen(files);
+  auto pattern = load_pattern(folder_, seen, session.sources, session.diagnostics);
   session.acceptances = read_acceptances(session.sources, session.diagnostics);
   if (!pattern || session.diagnostics.has_errors()) return nullptr;
-  const std::size_t read = session.diagnostics.all().size();
 
   const std::string prose = folder_ + "/prose/";
   const auto is_prose = [&](const std::string& path) {
@@ -105,12 +105,9 @@ const Plan* Builder::plan(Session& session, const Files& files) {
   auto& kept = kept_->plan;
   if (!kept || !kept->seen.same_in(files, is_prose)) {
     kept.reset();
-    const SeenFiles seen(files);
-    Session fresh(seen);
-    auto plan = make_plan(folder_, fresh);
-    kept = Kept::KeptPlan{seen.seen(), ++kept_->turns, std::move(plan), {}};
-    const auto& all = fresh.diagnostics.all();
-    add_all({all.begin() + static_cast<std::ptrdiff_t>(read), all.end()}, kept->said);
+    Diagnostics said;
+    auto plan = plan_of(std::move(*pattern), said);
+    kept = Kept::KeptPlan{seen.seen(), ++kept_->turns, std::move(plan), std::move(said)};
   } else if (kept->plan) {
     kept->plan->checked.pattern.prose = std::move(pattern->prose);
     kept->plan->checked.pattern.files = std::move(pattern->files);
@@ -131,9 +128,11 @@ void Builder::figures(const Plan& plan, const Look& look, State& state, Progress
     kept->by_size.resize(state.sizes.size());
     const Words& words = words_of(plan.pattern().language);
     for (const std::size_t i : in_order(plan.pattern(), look)) {
-      const auto so_far = [&](std::span<const Picture> first) {
-        if (progress != nullptr) progress->first_figures(state.sizes[i].id, first);
-      };
+      std::function<void(std::span<const Picture>)> so_far;
+      if (progress != nullptr)
+        so_far = [&, i](std::span<const Picture> first) {
+          progress->first_figures(state.sizes[i].id, first);
+        };
       kept->by_size[i] = figure_pictures(plan, i, fonts_, kept_->style->own_fonts, words, so_far);
       state.sizes[i].figures = kept->by_size[i];
       if (progress != nullptr) progress->figures(state.sizes[i]);
@@ -232,6 +231,10 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
     ++made;
     show_pages(std::move(document->pages), look.page, state.sizes[i], progress);
   }
+  std::erase_if(kept_->pages, [&](const auto& kept_pages) {
+    return std::none_of(state.sizes.begin(), state.sizes.end(),
+                        [&](const SizeState& size) { return size.id == kept_pages.first; });
+  });
   for (const Diagnostics& of_size : said) add_all(of_size, session.diagnostics);
   std::vector<std::size_t> sizes(order.size());
   for (std::size_t i = 0; i < sizes.size(); ++i) sizes[i] = i;

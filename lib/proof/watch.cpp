@@ -52,7 +52,8 @@ std::string status(std::string_view state, const std::string& words) {
 
 }  // namespace
 
-// Shows the page that is looked at as soon as it is made, and then each size's pages together.
+// Shows the first figure and the first page that changed as soon as they are made, and then each
+// size's pages together.
 class Watch::Stage : public Progress {
  public:
   explicit Stage(Watch& watch) : watch_(watch) {}

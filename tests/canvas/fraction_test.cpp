@@ -55,6 +55,8 @@ TEST_CASE("lines break between words but never within a measure") {
   CHECK(words("2½ in × 42 in strips") == W{"2½ in × 42 in", "strips"});
   CHECK(words("Make 12, in pairs") == W{"Make 12,", "in", "pairs"});
   CHECK(words("of step 3 and fabric 2.") == W{"of", "step 3", "and", "fabric 2."});
+  CHECK(words("below row 1. Siehe Bild 2") == W{"below", "row 1.", "Siehe", "Bild 2"});
+  CHECK(words("28 Stück anfertigen") == W{"28 Stück", "anfertigen"});
   CHECK(words("Make them steps ahead") == W{"Make", "them", "steps", "ahead"});
   CHECK(words("3 yd, then") == W{"3 yd,", "then"});
   CHECK(words("no\u00A0break here") == W{"no\u00A0break", "here"});

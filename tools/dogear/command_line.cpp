@@ -90,7 +90,7 @@ void define_commands(CLI::App& app, Arguments& arguments, Command& chosen) {
   build->add_flag("--grey", arguments.grey, "Turn every colour into grey; writes NAME-grey.pdf");
   build
       ->add_option("--threads", arguments.threads,
-                   "How many sizes are made at once; otherwise as many as there are processors")
+                   "How many threads work at once; otherwise as many as there are processors")
       ->type_name("N")
       ->check(CLI::Range(1, 256));
   CLI::Option* imposed =

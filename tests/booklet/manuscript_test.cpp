@@ -1,0 +1,125 @@
+// Sections are written beside each other: what comes of it does not depend on who writes them when.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "base/parallel.h"
+#include "base/text.h"
+#include "booklet/manuscript.h"
+#include "canvas/font.h"
+#include "help.h"
+#include "support/project.h"
+
+using namespace dogear;
+
+namespace {
+
+struct Threads {  // so many for one test
+  explicit Threads(std::size_t number) { use_threads(number); }
+  ~Threads() { use_threads(0); }
+  Threads(const Threads&) = delete;
+  Threads& operator=(const Threads&) = delete;
+};
+
+std::vector<std::string> messages(const Diagnostics& d) {
+  std::vector<std::string> out;
+  for (const Diagnostic& m : d.all()) out.push_back(m.code + ' ' + m.message);
+  return out;
+}
+
+struct Set {
+  std::optional<canvas::Document> document;
+  std::vector<std::string> said;
+};
+
+Set set_with(std::size_t threads, const help::Compiled& c, SectionMemory* memory = nullptr) {
+  const Threads now(threads);
+  const canvas::FontSet own = help::fonts().another();
+  const Scene scene{c.checked, c.piecing, c.quantities, own, words_of(c.checked.pattern.language)};
+  Diagnostics d;
+  Set out;
+  out.document = set_booklet(scene, 0, help::letter(), d, {}, memory);
+  out.said = messages(d);
+  return out;
+}
+
+std::vector<std::string> anchors_of(const help::Compiled& c) {
+  booklet::Manuscript manuscript(c.scene(), 0, help::letter(), {});
+  manuscript.write();
+  std::vector<std::string> out;
+  for (const booklet::WrittenSection& section : manuscript.sections)
+    for (const booklet::Box& box : section.boxes)
+      out.insert(out.end(), box.anchors.begin(), box.anchors.end());
+  return out;
+}
+
+MemoryFiles with_welcome(const std::string& words) {
+  MemoryFiles files = help::small_pattern();
+  files.content["p/prose/welcome.md"] = words;
+  return files;
+}
+
+}  // namespace
+
+TEST_CASE("a booklet is the same on any number of threads") {
+  DiskFiles disk;
+  const auto lap = help::compile(test::project_folder() + "/patterns/harbor-lights", disk);
+  const Set alone = set_with(1, *lap);
+  REQUIRE(alone.document);
+  for (const std::size_t threads : {2U, 5U}) {
+    const Set many = set_with(threads, *lap);
+    REQUIRE(many.document);
+    CHECK((many.document->pages == alone.document->pages));
+    CHECK(many.said == alone.said);
+  }
+}
+
+TEST_CASE("two sections that name the same place get two names") {
+  // The designer's words on cutting have a heading named as a fabric is.
+  MemoryFiles files = with_welcome("# Welcome\n\nGood day.\n");
+  std::string& pattern = files.content["p/pattern.yaml"];
+  const std::string listed = "prose/welcome.md,";
+  pattern.replace(pattern.find(listed), listed.size(), "prose/welcome.md, prose/cutting.md,");
+  files.content["p/prose/cutting.md"] = "# Red\n\nMind the mat.\n";
+  const auto c = help::compile("p", files);
+  const std::vector<std::string> anchors = anchors_of(*c);
+  CAPTURE(anchors);
+  CHECK(std::set<std::string>(anchors.begin(), anchors.end()).size() == anchors.size());
+  const auto first = std::find(anchors.begin(), anchors.end(), "cutting/red");
+  REQUIRE(first != anchors.end());
+  CHECK(std::find(first, anchors.end(), "cutting/red-2") != anchors.end());
+  const Set alone = set_with(1, *c), many = set_with(3, *c);
+  REQUIRE(alone.document);
+  REQUIRE(many.document);
+  CHECK((alone.document->pages == many.document->pages));
+}
+
+TEST_CASE("a character that only a figure's font lacks is told, whoever draws the figure") {
+  // The text font has it, the labels' font has not.
+  std::string letter;
+  const canvas::FontSet& fonts = help::fonts();
+  for (char32_t c = 0x100; c < 0x2000 && letter.empty(); ++c)
+    if (fonts.has(canvas::FontId::text, c) && fonts.has(canvas::FontId::text_bold, c) &&
+        !fonts.has(canvas::FontId::sans, c))
+      letter = utf8(c);
+  REQUIRE_FALSE(letter.empty());
+  MemoryFiles files = with_welcome("# Welcome\n\n![Fabrics](figure:fabrics)\n");
+  std::string& pattern = files.content["p/pattern.yaml"];
+  const std::string listed = "prose/welcome.md,";
+  pattern.replace(pattern.find(listed), listed.size(), "prose/welcome.md, prose/cutting.md,");
+  // Written a second time, as its heading has the name of a fabric's.
+  files.content["p/prose/cutting.md"] = "# Sand\n\n![Fabrics](figure:fabrics)\n";
+  pattern.replace(pattern.find("name: Red"), 9, "name: Red" + letter);
+  const auto c = help::compile("p", files);
+  for (const std::size_t threads : {1U, 2U, 4U}) {
+    const Set made = set_with(threads, *c);
+    CHECK_FALSE(made.document);
+    REQUIRE_FALSE(made.said.empty());
+    for (const std::string& said : made.said) CHECK(said.rfind("D404", 0) == 0);
+  }
+  // Nor does a memory forget it.
+  SectionMemory memory;
+  const Set first = set_with(2, *c, &memory);
+  CHECK(set_with(2, *c, &memory).said == first.said);
+}
