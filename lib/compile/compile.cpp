@@ -213,22 +213,6 @@ std::optional<std::vector<Output>> make_outputs(const Plan& plan, const Options&
   }
 }
 
-}  // namespace
-
-std::optional<Booklets> compile(const std::string& folder, const Options& options,
-                                const canvas::FontSet& fonts, Session& session) {
-  const auto plan = make_plan(folder, session);
-  if (!plan || !check_errata(*plan, session)) return std::nullopt;
-  auto outputs = make_outputs(*plan, options, fonts, session);
-  if (!outputs) return std::nullopt;
-  Booklets booklets{std::move(*outputs), plan->pattern().files};
-  booklets.sources.insert(booklets.sources.end(), session.photos.begin(), session.photos.end());
-  std::sort(booklets.sources.begin(), booklets.sources.end());
-  return booklets;
-}
-
-namespace {
-
 constexpr std::size_t changes_shown = 5;
 
 // A file that may be kept beside the pattern; nothing where it is not there, or with an error.
@@ -295,6 +279,21 @@ void warn_of_stale_outline(const Plan& plan, const canvas::FontSet& fonts, Sessi
 }
 
 }  // namespace
+
+std::optional<Booklets> compile(const std::string& folder, const Options& options,
+                                const canvas::FontSet& fonts, Session& session) {
+  const auto plan = make_plan(folder, session);
+  if (!plan || !check_errata(*plan, session)) return std::nullopt;
+  auto outputs = make_outputs(*plan, options, fonts, session);
+  if (!outputs) return std::nullopt;
+  const std::size_t errors = session.diagnostics.error_count();
+  warn_of_stale_outline(*plan, fonts, session);
+  if (session.diagnostics.error_count() > errors) return std::nullopt;
+  Booklets booklets{std::move(*outputs), plan->pattern().files};
+  booklets.sources.insert(booklets.sources.end(), session.photos.begin(), session.photos.end());
+  std::sort(booklets.sources.begin(), booklets.sources.end());
+  return booklets;
+}
 
 std::optional<Plan> check(const std::string& folder, const Options& options,
                           const canvas::FontSet& fonts, Session& session) {

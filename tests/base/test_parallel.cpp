@@ -7,19 +7,10 @@
 #include <vector>
 
 #include "base/parallel.h"
+#include "support/threads.h"
 
 using namespace dogear;
-
-namespace {
-
-struct Threads {  // so many for one test
-  explicit Threads(std::size_t number) { use_threads(number); }
-  ~Threads() { use_threads(0); }
-  Threads(const Threads&) = delete;
-  Threads& operator=(const Threads&) = delete;
-};
-
-}  // namespace
+using dogear::test::Threads;
 
 TEST_CASE("each task runs once, on however many threads") {
   for (const std::size_t threads : {1U, 2U, 7U}) {

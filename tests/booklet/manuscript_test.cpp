@@ -4,23 +4,17 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-#include "base/parallel.h"
 #include "base/text.h"
 #include "booklet/manuscript.h"
 #include "canvas/font.h"
 #include "help.h"
 #include "support/project.h"
+#include "support/threads.h"
 
 using namespace dogear;
+using dogear::test::Threads;
 
 namespace {
-
-struct Threads {  // so many for one test
-  explicit Threads(std::size_t number) { use_threads(number); }
-  ~Threads() { use_threads(0); }
-  Threads(const Threads&) = delete;
-  Threads& operator=(const Threads&) = delete;
-};
 
 std::vector<std::string> messages(const Diagnostics& d) {
   std::vector<std::string> out;

@@ -55,11 +55,15 @@ TEST_CASE("a later run says what is new and what is gone, and leaves her words a
   CHECK(checked.code == 0);
   CHECK(has(checked.err, "[D652]"));
   CHECK(has(checked.err, "star/prose/blocks/star.md:"));
+  const Result built = here.dogear({"build", "star"});  // who prints it is warned, too
+  CHECK(built.code == 0);
+  CHECK(has(built.err, "[D652]"));
 
   CHECK(here.dogear({"outline", "star", "--renew"}).code == 0);
   CHECK(here.dogear({"outline", "star"}).out.empty());
   CHECK(read(file) == hers);
   CHECK_FALSE(has(here.dogear({"check", "star"}).err, "[D652]"));
+  CHECK_FALSE(has(here.dogear({"build", "star"}).err, "[D652]"));
 }
 
 TEST_CASE("a draft that was thrown away is not written again, a new block's is") {
