@@ -489,7 +489,8 @@ class Builder : public YAML::EventHandler {
     d.notes.push_back({span, "reading stopped here"});
   }
 
-  // "a: 1 / b / c: 2": the library stumbles over the colon below the line that has none.
+  // "a: 1 / b / c: 2" or "b:2 / c: 3": the library stumbles over the colon below the line that has
+  // none, or none with a blank behind it.
   bool stray_line_above(std::size_t colon) {
     std::size_t line = lines_.line_of(colon);
     if (line == 0) return false;
@@ -502,11 +503,21 @@ class Builder : public YAML::EventHandler {
     } while (line > 0 && trim(of(line)).empty());
     const std::string_view above = of(line);
     const std::string_view said = trim(above);
-    if (lines_.start(line) < cursor_ || said.empty() || said.find(':') != std::string_view::npos ||
-        above.find_first_not_of(' ') != indent || said.front() == '#' || said.front() == '-') {
+    if (lines_.start(line) < cursor_ || said.empty() || above.find_first_not_of(' ') != indent ||
+        said.front() == '#' || said.front() == '-') {
       return false;
     }
     const std::size_t begin = lines_.start(line) + above.find_first_not_of(' ');
+    if (const std::size_t mark = said.find(':'); mark != std::string_view::npos) {
+      const std::string key(said.substr(0, mark)), value(said.substr(mark + 1));
+      const bool stuck = !key.empty() && !value.empty() && value.find(':') == std::string::npos &&
+                         value.front() != ' ' && value.front() != '\t' && value.front() != '/';
+      if (stuck)
+        error("D003", lines_.span(begin, begin + mark + 1),
+              join({"there is no blank behind the colon of `", key, "`"}, ""),
+              join({"write `", key, ": ", value, "`"}, ""));
+      return stuck;
+    }
     error("D003", lines_.span(begin, begin + said.size()),
           "there is no colon behind the key " + std::string(said),
           "write a colon and a blank between the key and its value");

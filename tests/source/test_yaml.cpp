@@ -159,6 +159,8 @@ TEST_CASE("what is not UTF-8 text is refused at its first bad byte") {
 TEST_CASE("broken YAML says where, in plain words") {
   CHECK(refused("a: 1\nb") == "D003 'b'");
   CHECK(refused("a: 1\nb\nc: 2\n") == "D003 'b'");
+  CHECK(refused("a: 1\nunit:3 in\nc: 2\n") == "D003 'unit:'");
+  CHECK(refused("a: 1\nhttp://x\nc: 2\n") == "D003 ':'");
   CHECK(refused("a: \"x") == "D003 '\"'");
   CHECK(refused("a: 'x\nb: c\n") == "D003 '''");
   CHECK(refused("a: x: y\n") == "D003 ':'");
@@ -182,6 +184,7 @@ TEST_CASE("broken YAML says where, in plain words") {
   CHECK(refused("? a\n: b\n") == "D003 'a'");
   CHECK(refused("null: 1\n") == "D003 'null'");
   CHECK(says("a:\n\tb: 1\n", "hint: a tab cannot indent; use blanks"));
+  CHECK(says("unit:3 in\nroles: 1\n", "hint: write `unit: 3 in`"));
   CHECK(says("a: x: y\n", "hint: a text with a colon or # needs quotes"));
   CHECK(says("{a, b: 1}\n", "hint: a list is written in square brackets"));
   CHECK(says("a: \"one\nb: \"two\"\n", "f:1:4: note: the text in quotes began here"));
