@@ -69,7 +69,7 @@ void in_parallel(std::size_t count, const std::function<void(std::size_t)>& task
   std::vector<std::thread> threads;
   const auto hire = [&] {
     const std::size_t left = count - std::min<std::size_t>(next, count);
-    for (std::size_t k = 0; k < left && threads.size() + 1 < count && places.try_take(); ++k) {
+    for (std::size_t k = 1; k < left && places.try_take(); ++k) {  // one task is the caller's
       try {
         threads.emplace_back([&] {
           for (std::size_t i = next++; i < count; i = next++) run(i);

@@ -1,6 +1,7 @@
 #include "booklet/manuscript.h"
 
 #include <algorithm>
+#include <functional>
 #include <mutex>
 #include <set>
 
@@ -204,6 +205,35 @@ class Manuscript::Desks {
     std::optional<Template> style;
     Diagnostics said;
     std::optional<Writer> writer;
+
+    // Writes the section with this number; `content` is given its column.
+    void write(Draft& draft, std::size_t number, const std::function<void(Column&)>& content) {
+      WrittenSection& section = draft.section;
+      writer->scene.fonts.forget_missing();
+      writer->flow.next_id = 1 + static_cast<int>(number % numbered_apart) * parts_at_most;
+      writer->entries.clear();
+      writer->references.clear();
+      Column column = writer->column();
+      column.begin(canvas::Role::section);
+      content(column);
+      column.end();
+      section.boxes = std::move(column.boxes);
+      section.elements = column.take_elements();
+      section.entries = std::move(writer->entries);
+      draft.anchors = writer->anchors;
+      draft.references = std::move(writer->references);
+      // Figures are drawn once for all, so that what one lacks is found by whoever drew it.
+      const auto missing = writer->scene.fonts.missing();
+      draft.missing.insert(draft.missing.end(), missing.begin(), missing.end());
+      draft.said = std::exchange(said, {});
+      if (section.boxes.empty()) return;
+      Box& first = section.boxes.front();
+      first.section_start = true;
+      if (!first.running)
+        first.running = section.entries.empty() ? "" : section.entries.front().title;
+      if (section.is("back")) first.new_page = true;
+      first.runs_on = section.is_prose || runs_on(section.name);
+    }
   };
 
   Desks(const Scene& scene, std::size_t size, const Template& style, const Photos& photos) {
@@ -221,8 +251,7 @@ class Manuscript::Desks {
       Desk& desk = *all_.back();
       const Writer& like = *all_[0]->writer;
       desk.fonts.emplace(like.scene.fonts.another());
-      desk.style.emplace(like.style);
-      desk.style->hyphens = std::make_shared<const Hyphens>(like.style.hyphens->another());
+      desk.style.emplace(like.style.another());
       desk.writer.emplace(like, *desk.fonts, *desk.style, desk.said);
       return desk;
     }
@@ -240,39 +269,6 @@ class Manuscript::Desks {
   std::vector<std::unique_ptr<Desk>> all_;
   std::vector<Desk*> free_;
 };
-
-namespace {
-
-template <typename Desk, typename Content>
-void run(Desk& desk, Draft& draft, std::size_t number, Content&& content) {
-  Writer& writer = *desk.writer;
-  WrittenSection& section = draft.section;
-  writer.scene.fonts.forget_missing();
-  writer.flow.next_id = 1 + static_cast<int>(number % numbered_apart) * parts_at_most;
-  writer.entries.clear();
-  writer.references.clear();
-  Column column = writer.column();
-  column.begin(canvas::Role::section);
-  content(column);
-  column.end();
-  section.boxes = std::move(column.boxes);
-  section.elements = column.take_elements();
-  section.entries = std::move(writer.entries);
-  draft.anchors = writer.anchors;
-  draft.references = std::move(writer.references);
-  // Figures are drawn once for all, so that what one lacks is found by whoever drew it.
-  const auto missing = writer.scene.fonts.missing();
-  draft.missing.insert(draft.missing.end(), missing.begin(), missing.end());
-  draft.said = std::exchange(desk.said, {});
-  if (section.boxes.empty()) return;
-  Box& first = section.boxes.front();
-  first.section_start = true;
-  if (!first.running) first.running = section.entries.empty() ? "" : section.entries.front().title;
-  if (section.is("back")) first.new_page = true;
-  first.runs_on = section.is_prose || runs_on(section.name);
-}
-
-}  // namespace
 
 Manuscript::Manuscript(const Scene& scene, std::size_t size, const Template& style,
                        const Photos& photos)
@@ -295,7 +291,7 @@ void Manuscript::write(SectionMemory* memory) {
   const auto write_alone = [&](Desks::Desk& desk, std::size_t i, std::set<std::string> anchors) {
     Draft& draft = drafts[i];
     desk.writer->anchors = std::move(anchors);
-    run(desk, draft, i, [&](Column& column) { write_one(*desk.writer, column, draft.section); });
+    desk.write(draft, i, [&](Column& column) { write_one(*desk.writer, column, draft.section); });
     for (const Box& box : draft.section.boxes)
       find_abbreviations(box.content, known, draft.abbreviations);
   };
@@ -339,12 +335,12 @@ void Manuscript::write(SectionMemory* memory) {
   }
 
   // What speaks of the rest.
-  Writer& writer = *desks_->first().writer;
+  Desks::Desk& desk = desks_->first();
+  Writer& writer = *desk.writer;
   writer.anchors = anchors;
   for (std::size_t i = 0; i < drafts.size(); ++i)
     if (drafts[i].section.is("before"))
-      run(desks_->first(), drafts[i], i,
-          [&](Column& column) { write_begin(writer, column, used); });
+      desk.write(drafts[i], i, [&](Column& column) { write_begin(writer, column, used); });
   for (const Draft& draft : drafts) {
     if (draft.section.is("cover") || draft.section.is("contents")) continue;
     const std::vector<OutlineItem>& more = draft.section.entries;
@@ -352,8 +348,7 @@ void Manuscript::write(SectionMemory* memory) {
   }
   for (std::size_t i = 0; i < drafts.size(); ++i)
     if (drafts[i].section.is("contents"))
-      run(desks_->first(), drafts[i], i,
-          [&](Column& column) { write_contents(writer, column, entries); });
+      desk.write(drafts[i], i, [&](Column& column) { write_contents(writer, column, entries); });
 
   std::vector<Writer::Reference> references;
   for (Draft& draft : drafts) {

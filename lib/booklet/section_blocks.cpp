@@ -162,8 +162,11 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
     const auto& finals = block.finals;
     const bool leaves = std::find(finals.begin(), finals.end(), unit) != finals.end();
     if (leaves && comes_in_halves(w.scene, block)) words.last = w.words("keep halves apart");
-    if (const auto others = also_in(w, block, unit); words.last.empty() && !others.empty())
-      words.last = w.words("kept for blocks", {{"blocks", w.words.list(others)}});
+    if (words.last.empty()) {
+      const std::vector<std::string> others = also_in(w, block, unit);
+      if (!others.empty())
+        words.last = w.words("kept for blocks", {{"blocks", w.words.list(others)}});
+    }
     StepCell& cell = cells.emplace_back();
     for (const UnitId made : cut_together(w.scene, w.size, unit)) numbers[made] = cells.size();
     cell.unit = unit;

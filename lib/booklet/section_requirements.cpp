@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "booklet/cloth_words.h"
 #include "booklet/writer.h"
+#include "cutting/notions.h"
 
 namespace dogear::booklet {
 namespace {
@@ -218,14 +219,11 @@ std::string paper_words(const Writer& w, const std::vector<TemplateUse>& foundat
 
 // What the steps of this size ask for.
 std::string notions(const Writer& w) {
-  const SizeQuantities& q = w.quantities();
-  const bool marks = std::any_of(q.pieces.begin(), q.pieces.end(), [](const CutPiece& c) {
-    return c.cut.method == CutMethod::half_angled && !c.cut.reading;
-  });
+  const Notions asked = notions_of(w.quantities());
   std::vector<std::string> all{w.words("notions list")};
-  if (marks || !q.batches.empty()) all.push_back(w.words("notion pencil"));
-  if (q.binding || q.sleeve) all.push_back(w.words("notion needle"));
-  if (q.batting || q.backing) all.push_back(w.words("notion basting"));
+  if (asked.marking_pencil) all.push_back(w.words("notion pencil"));
+  if (asked.hand_needle) all.push_back(w.words("notion needle"));
+  if (asked.basting) all.push_back(w.words("notion basting"));
   return join(all, ", ");
 }
 

@@ -319,7 +319,8 @@ void write_assembly_steps(Writer& w, Column& column) {
     }
     Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), room, warned);
     // Lying aslant, a long row needs the room of two.
-    if (on_point && steps[n].row && w.scene.piecing.units[steps[n].unit].inputs.size() > 4) {
+    if (on_point && steps[n].row &&
+        w.scene.piecing.units[steps[n].unit].inputs.size() >= long_row) {
       flush();
       card.picture = w.picture("assembly/" + card.label, column.width(),
                                w.style.text_height() * (column.width() < narrow ? 0.29 : 0.36));

@@ -12,6 +12,12 @@
 #include "source/node.h"
 
 namespace dogear {
+
+Template Template::another() const {
+  Template out = *this;
+  if (hyphens) out.hyphens = std::make_shared<const Hyphens>(hyphens->another());
+  return out;
+}
 namespace {
 
 constexpr double points_an_inch = 72;

@@ -36,6 +36,8 @@ struct Template {
   Words words;                        // of the language asked for
   std::shared_ptr<const Hyphens> hyphens;
 
+  Template another() const;  // the same for another thread
+
   double text_width() const { return page_width - left - right; }
   double text_height() const { return page_height - top - bottom; }
 };

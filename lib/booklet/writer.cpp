@@ -38,6 +38,14 @@ const TagValues& SharedWork::tag_values(const std::function<TagValues()>& make) 
 }
 
 Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d, const Photos& p)
+    : Writer(s, n, t, d, p, std::make_shared<SharedWork>(s, n)) {}
+
+Writer::Writer(const Writer& like, const canvas::FontSet& fonts, const Template& t, Diagnostics& d)
+    : Writer({like.scene.checked, like.scene.piecing, like.scene.quantities, fonts, t.words},
+             like.size, t, d, like.photos, like.shared_) {}
+
+Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d, const Photos& p,
+               std::shared_ptr<SharedWork> shared)
     : scene(s),
       size(n),
       style(t),
@@ -46,18 +54,7 @@ Writer::Writer(const Scene& s, std::size_t n, const Template& t, Diagnostics& d,
       photos(p),
       type(s.fonts, t.hyphens),
       flow{t, type},
-      shared_(std::make_shared<SharedWork>(s, n)) {}
-
-Writer::Writer(const Writer& like, const canvas::FontSet& fonts, const Template& t, Diagnostics& d)
-    : scene{like.scene.checked, like.scene.piecing, like.scene.quantities, fonts, t.words},
-      size(like.size),
-      style(t),
-      words(t.words),
-      diagnostics(d),
-      photos(like.photos),
-      type(fonts, t.hyphens),
-      flow{t, type},
-      shared_(like.shared_) {}
+      shared_(std::move(shared)) {}
 
 std::string spelled(const Words& words, const std::string& value) {
   if (words.language == "en") return value;

@@ -93,6 +93,8 @@ class Writer {
   std::vector<Reference> references;  // links to check once all anchors are known
 
  private:
+  Writer(const Scene& scene, std::size_t size, const Template& style, Diagnostics& diagnostics,
+         const Photos& photos, std::shared_ptr<SharedWork> shared);
   std::shared_ptr<SharedWork> shared_;
 };
 

@@ -103,8 +103,7 @@ bool make_sizes(
   std::vector<canvas::FontSet> own;
   for (std::size_t i = 0; i <= count; ++i) own.push_back(design.fonts(fonts).another());
   in_parallel(count + 1, [&](std::size_t i) {
-    Template style = design.style;
-    style.hyphens = std::make_shared<const Hyphens>(design.style.hyphens->another());
+    const Template style = design.style.another();
     const Scene scene{plan.checked, plan.piecing, plan.quantities, own[i], style.words};
     if (i < count)
       make_one(i, scene, style, said[i]);

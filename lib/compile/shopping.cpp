@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "compile/list_words.h"
 #include "compile/purchases.h"
+#include "cutting/notions.h"
 
 namespace dogear {
 
@@ -63,10 +64,8 @@ List notion_list(const Plan& plan, const SizeQuantities& q) {
   if (std::any_of(q.pieces.begin(), q.pieces.end(), templated)) {
     add("template sheets and a marking pen", "pieces cut round templates");
   }
-  const bool marks = std::any_of(q.pieces.begin(), q.pieces.end(), [](const CutPiece& c) {
-    return c.cut.method == CutMethod::half_angled && !c.cut.reading;
-  });
-  if (marks || !q.batches.empty()) add("marking pencil", "lines to sew on or to cut at");
+  const Notions asked = notions_of(q);
+  if (asked.marking_pencil) add("marking pencil", "lines to sew on or to cut at");
   long long papers = 0;
   for (const auto& [unit, made] : plan.piecing.sizes[q.size].make) {
     if (plan.piecing.units[unit].foundation) papers += made;
@@ -74,8 +73,8 @@ List notion_list(const Plan& plan, const SizeQuantities& q) {
   if (papers > 0) {
     add("foundation paper", "paper foundations, " + std::to_string(papers) + " to print");
   }
-  if (q.batting || q.backing) add("basting pins, thread or spray", "the layers");
-  if (q.binding || q.sleeve) add("hand sewing needle", q.binding ? "the binding" : "the sleeve");
+  if (asked.basting) add("basting pins, thread or spray", "the layers");
+  if (asked.hand_needle) add("hand sewing needle", q.binding ? "the binding" : "the sleeve");
   return list;
 }
 

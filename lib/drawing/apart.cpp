@@ -269,7 +269,7 @@ namespace {
 void short_print_line(canvas::DisplayList& list, Spot from, Spot to) {
   constexpr double part = 0.56, least = 11;  // pt
   const Spot half = (to - from) * 0.5, middle = from + half;
-  const double kept = std::min(1.0, std::max(part, least / (2 * length(half))));
+  const double kept = std::min(1.0, std::max(part, least / length(to - from)));
   print_line(list, middle - half * kept, middle + half * kept);
 }
 
@@ -312,13 +312,9 @@ class Apart {
       placed[i] = labels_.put_inside(rings_[i], words, label);
       if (placed[i]) said.insert(words);
     }
-    for (std::size_t i = 0; !style_.grain && i < unit_.inputs.size(); ++i) {
-      const Input& input = unit_.inputs[i];
-      if (!input.is_piece)
-        show_prints(list_, labels_, scene_, work_.patches(input.unit, input.where, shift(i)));
-    }
-    if (style_.grain) {
-      for (std::size_t i = 0; i < unit_.inputs.size(); ++i) draw_grain(i, placed[i]);
+    for (std::size_t i = 0; i < unit_.inputs.size(); ++i) {
+      if (!unit_.inputs[i].is_piece) draw_prints(i);
+      if (style_.grain) draw_grain(i, placed[i]);
     }
     for (std::size_t i = 0; i < unit_.inputs.size(); ++i) {
       if (unit_.inputs[i].is_piece && !placed[i]) {
@@ -365,6 +361,11 @@ class Apart {
     }
   }
 
+  void draw_prints(std::size_t i) {  // of a unit
+    const Input& input = unit_.inputs[i];
+    show_prints(list_, labels_, scene_, work_.patches(input.unit, input.where, shift(i)));
+  }
+
   void draw_grain(std::size_t i, const std::optional<Rect>& label) {
     const Input& input = unit_.inputs[i];
     const Spot by = shift(i);
@@ -388,7 +389,6 @@ class Apart {
       }
       return;
     }
-    show_prints(list_, labels_, scene_, work_.patches(input.unit, input.where, by));
     const Motion m = motion(input.where, work_.scale()).then(Motion::move(by.x, by.y));
     for (const auto& [from, to] : outer_bias(scene_, input.unit, work_.scale())) {
       const Spot a = m.apply(from), b = m.apply(to);

@@ -1,7 +1,9 @@
 #include "proof/watch.h"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "base/text.h"
 #include "html/markup.h"
@@ -46,6 +48,21 @@ Json picture_json(const Picture& picture, const std::string& kept, bool changed,
   return json;
 }
 
+// Those that changed are marked, where there is something to compare with.
+Json figures_of(std::span<const Picture> figures, const SizeState* was, bool marked, Board& board) {
+  std::map<std::string, const Picture*> known;
+  if (was != nullptr)
+    for (const Picture& figure : was->figures) known[figure.name] = &figure;
+  Json all = Json::array();
+  for (const Picture& figure : figures) {
+    if (figure.name.empty()) continue;
+    const auto found = known.find(figure.name);
+    const bool same = found != known.end() && found->second->svg == figure.svg;
+    all.push_back(picture_json(figure, board.keep(figure.svg), marked && !same, false));
+  }
+  return all;
+}
+
 std::string status(std::string_view state, const std::string& words) {
   return text_of({{"state", state}, {"words", words}});
 }
@@ -61,20 +78,14 @@ class Watch::Stage : public Progress {
   void first_figures(const std::string& id, std::span<const Picture> first) override {
     const SizeState* was = size_named(watch_.good_, id);
     if (was == nullptr || drawn_) return;
-    std::map<std::string, const Picture*> known;
-    for (const Picture& figure : was->figures) known[figure.name] = &figure;
-    Json all = Json::array();
-    for (const Picture& figure : first) {
-      if (figure.name.empty()) continue;
-      const auto found = known.find(figure.name);
-      const bool same = found != known.end() && found->second->svg == figure.svg;
-      drawn_ |= !same;
-      all.push_back(picture_json(figure, watch_.board_.keep(figure.svg), !same, false));
-      known.erase(figure.name);
-    }
+    Json all = figures_of(first, was, true, watch_.board_);
+    drawn_ = std::any_of(all.begin(), all.end(),
+                         [](const Json& figure) { return figure["changed"].get<bool>(); });
     if (!drawn_) return;
+    std::set<std::string> there;
+    for (const Picture& figure : first) there.insert(figure.name);
     for (const Picture& figure : was->figures)
-      if (known.contains(figure.name))
+      if (!there.contains(figure.name))
         all.push_back(picture_json(figure, watch_.board_.keep(figure.svg), false, true));
     show("figures/" + id, text_of(all));
   }
@@ -150,16 +161,7 @@ std::string Watch::pages_json(const SizeState& size, const SizeState* was) {
 }
 
 std::string Watch::figures_json(const SizeState& size, const SizeState* was) {
-  std::map<std::string, const Picture*> known;
-  if (was != nullptr)
-    for (const Picture& figure : was->figures) known[figure.name] = &figure;
-  Json all = Json::array();
-  for (const Picture& figure : size.figures) {
-    const auto found = known.find(figure.name);
-    const bool same = found != known.end() && found->second->svg == figure.svg;
-    all.push_back(picture_json(figure, board_.keep(figure.svg), good_ && !same, false));
-  }
-  return text_of(all);
+  return text_of(figures_of(size.figures, was, good_.has_value(), board_));
 }
 
 std::string Watch::facts_json(const SizeState& size, const SizeState* was,

@@ -48,9 +48,14 @@ std::vector<std::string> anchors_of(const help::Compiled& c) {
   return out;
 }
 
-MemoryFiles with_welcome(const std::string& words) {
+// The designer's words besides, in a file whose headings may have the names of fabrics'.
+MemoryFiles with_words(const std::string& welcome, const std::string& cutting) {
   MemoryFiles files = help::small_pattern();
-  files.content["p/prose/welcome.md"] = words;
+  std::string& pattern = files.content["p/pattern.yaml"];
+  const std::string listed = "prose/welcome.md,";
+  pattern.replace(pattern.find(listed), listed.size(), "prose/welcome.md, prose/cutting.md,");
+  files.content["p/prose/welcome.md"] = welcome;
+  files.content["p/prose/cutting.md"] = cutting;
   return files;
 }
 
@@ -70,12 +75,7 @@ TEST_CASE("a booklet is the same on any number of threads") {
 }
 
 TEST_CASE("two sections that name the same place get two names") {
-  // The designer's words on cutting have a heading named as a fabric is.
-  MemoryFiles files = with_welcome("# Welcome\n\nGood day.\n");
-  std::string& pattern = files.content["p/pattern.yaml"];
-  const std::string listed = "prose/welcome.md,";
-  pattern.replace(pattern.find(listed), listed.size(), "prose/welcome.md, prose/cutting.md,");
-  files.content["p/prose/cutting.md"] = "# Red\n\nMind the mat.\n";
+  const MemoryFiles files = with_words("# Welcome\n\nGood day.\n", "# Red\n\nMind the mat.\n");
   const auto c = help::compile("p", files);
   const std::vector<std::string> anchors = anchors_of(*c);
   CAPTURE(anchors);
@@ -98,12 +98,10 @@ TEST_CASE("a character that only a figure's font lacks is told, whoever draws th
         !fonts.has(canvas::FontId::sans, c))
       letter = utf8(c);
   REQUIRE_FALSE(letter.empty());
-  MemoryFiles files = with_welcome("# Welcome\n\n![Fabrics](figure:fabrics)\n");
-  std::string& pattern = files.content["p/pattern.yaml"];
-  const std::string listed = "prose/welcome.md,";
-  pattern.replace(pattern.find(listed), listed.size(), "prose/welcome.md, prose/cutting.md,");
   // Written a second time, as its heading has the name of a fabric's.
-  files.content["p/prose/cutting.md"] = "# Sand\n\n![Fabrics](figure:fabrics)\n";
+  MemoryFiles files = with_words("# Welcome\n\n![Fabrics](figure:fabrics)\n",
+                                 "# Sand\n\n![Fabrics](figure:fabrics)\n");
+  std::string& pattern = files.content["p/pattern.yaml"];
   pattern.replace(pattern.find("name: Red"), 9, "name: Red" + letter);
   const auto c = help::compile("p", files);
   for (const std::size_t threads : {1U, 2U, 4U}) {
