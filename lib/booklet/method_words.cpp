@@ -37,11 +37,15 @@ class Method {
     return w_.scene.piecing.pieces[batch_.takes[take].piece].label(w_.pattern());
   }
 
+  std::string seam() const {
+    return w_.said("seam-allowance",
+                   w_.words.inches(w_.pattern().seam_allowance.round_nearest(16)));
+  }
+
   std::string say(std::string_view key, std::size_t marked) const {
-    const std::string seam = w_.words.inches(w_.pattern().seam_allowance.round_nearest(16));
     return w_.words(key, {{"marked", label(marked)},
                           {"other", label(1 - marked)},
-                          {"seam", seam},
+                          {"seam", seam()},
                           {"n", w_.words.number(batch_.yield)},
                           {"units", unit_noun(w_, id_, {}, NounForm::many)}});
   }
@@ -55,11 +59,10 @@ class Method {
       all += batch_.takes[i].count;
     }
     const bool geese = batch_.kind == ReadyMade::flying_geese;
-    const std::string seam = w_.words.inches(w_.pattern().seam_allowance.round_nearest(16));
     return w_.words(geese      ? "method stitched geese"
                     : all == 1 ? "method stitched one"
                                : "method stitched",
-                    {{"squares", w_.words.list(squares)}, {"base", label(0)}, {"seam", seam}});
+                    {{"squares", w_.words.list(squares)}, {"base", label(0)}, {"seam", seam()}});
   }
 
   const Writer& w_;
@@ -70,23 +73,25 @@ class Method {
 
 }  // namespace
 
-std::string batch_sentence(const Writer& writer, UnitId unit) {
+std::string batch_sentence(const Writer& writer, UnitId unit, const std::string& owner) {
   const std::string how = Method(writer, unit).sentence();
   const BatchCount* b = batches_of(writer.quantities(), unit);
   if (b == nullptr || b->batches < 2 || writer.scene.piecing.units[unit].batch->yield < 2)
     return how;
+  const std::string n = writer.said_number("batch." + owner + ".batches", b->batches);
   return how + " " +
-         (b->batches == 2 ? writer.words("rounds twice")
-                          : writer.words("rounds", {{"n", writer.words.number(b->batches)}}));
+         (b->batches == 2 && !writer.drafting ? writer.words("rounds twice")
+                                              : writer.words("rounds", {{"n", n}}));
 }
 
-std::string batch_make(const Writer& writer, UnitId unit) {
+std::string batch_make(const Writer& writer, UnitId unit, const std::string& owner) {
   const BatchCount* b = batches_of(writer.quantities(), unit);
   if (b == nullptr) return {};
-  const std::string n = std::to_string(b->made());
+  const std::string batch = "batch." + owner;
+  const std::string n = writer.said(batch + ".made", std::to_string(b->made()));
   if (b->extra == 0) return writer.words("make", {{"n", n}});
   return writer.words(b->extra == 1 ? "make one extra" : "make extra",
-                      {{"n", n}, {"extra", writer.words.number(b->extra)}});
+                      {{"n", n}, {"extra", writer.said_number(batch + ".extra", b->extra)}});
 }
 
 }  // namespace dogear::booklet

@@ -10,6 +10,9 @@
 namespace dogear::booklet {
 namespace {
 
+// Of the page's, for a figure beside a step's words: a unit of a block, a part of the top.
+constexpr double step_height = 0.24, top_height = 0.4;
+
 std::string quoted(const std::string& name) { return join({"`", name, "`"}, ""); }
 
 bool is_part(const std::string& address) {
@@ -320,8 +323,41 @@ struct ProseSetter {
     column.table(t);
   }
 
+  // A step's words with its figure behind them, which has no words of its own: beside each other,
+  // as the program's own steps stand.
+  bool step(const std::vector<Inline>& all) {
+    if (all.size() < 2 || all.back().kind != Inline::Kind::image || !all.back().text.empty())
+      return false;
+    const std::vector<Inline> before(all.begin(), all.end() - 1);
+    if (std::any_of(before.begin(), before.end(),
+                    [](const Inline& in) { return in.kind == Inline::Kind::image; }))
+      return false;
+    const std::string& address = all.back().address;
+    const bool is_step = starts_with(address, "figure:step/");
+    if (!is_step && !starts_with(address, "figure:assembly/")) return false;
+    const Runs words = runs(before, column.text());
+    if (trim(plain_text(words)).empty()) return false;
+    const double height = writer.style.text_height() * (is_step ? step_height : top_height);
+    auto picture = writer.card_picture(address.substr(7), column.width(), height);
+    if (!picture) {
+      missing(address);
+      return true;
+    }
+    found.steps = found.steps || is_step;
+    const double beside = picture->width < column.width() * 0.5 ? column.width() * 0.4 : 0;
+    column.begin(canvas::Role::list);
+    if (beside > 0)
+      column.side_card({"", std::move(*picture), {words}}, column.width() - beside);
+    else
+      column.card_row({{"", std::move(*picture), {words}}}, {column.width()});
+    column.boxes.back().stretch = 14;
+    column.end();
+    return true;
+  }
+
   // Text with images among it: the images stand between the parts of the text.
   void paragraph(const std::vector<Inline>& all) {
+    if (step(all)) return;
     std::vector<Inline> text;
     std::vector<const Inline*> images;
     const auto flush_text = [&] {

@@ -381,7 +381,10 @@ void write_entry(Writer& w, Column& column, Entry& entry, double scale, double& 
                  block_words(w, column, *entry.block)}},
                1);
   ProseFound found;
-  if (entry.prose != nullptr) found = write_prose(w, column, *entry.prose, 2);
+  if (entry.prose != nullptr) {
+    column.keep_last_with_next();
+    found = write_prose(w, column, *entry.prose, 2);
+  }
   if (!found.steps && !entry.cells.empty()) {
     column.keep_last_with_next();
     write_rows(w, column, entry, scale, spare);

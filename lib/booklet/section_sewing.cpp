@@ -6,6 +6,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "cutting/unit_measure.h"
 
 namespace dogear::booklet {
 namespace {
@@ -212,44 +213,39 @@ class BorderNotes {
       const auto cut = std::find_if(pieces.begin(), pieces.end(),
                                     [&](const CutPiece& c) { return c.piece == in.piece; });
       if (cut == pieces.end()) continue;
-      if (const std::string how = join(*cut); !how.empty()) add(how);
+      if (const std::string how = joining(*cut); !how.empty()) add(how);
       if (!is_border_strip(w_, in.piece)) continue;
-      if (told.insert(in.piece).second) add(measure(in, cut->cut));
+      if (told.insert(in.piece).second) add(measure(id, in, cut->cut));
     }
     return text;
   }
 
  private:
-  std::string join(const CutPiece& cut) {
+  std::string joining(const CutPiece& cut) {
     if (cut.cut.method != CutMethod::joined_strip) return {};
     const FabricId fabric = w_.scene.piecing.pieces[cut.piece].fabric;
     if (!joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
-    long long strips = 0;
-    for (const StripPlan& plan : w_.quantities().strips) {
-      if (plan.fabric != fabric) continue;
-      for (const dogear::Run& run : plan.runs) {
-        const bool own = run.kind == dogear::Run::Kind::whole_strip && run.purpose == "border";
-        if (own && run.height == cut.cut.strip) strips += run.count * plan.times;
-      }
-    }
+    const long long strips = joined_strips(w_.quantities(), fabric, cut.cut.strip);
     if (strips < 2) return {};
+    const std::string fact =
+        join({"strips", w_.fabric(fabric).id, fact_number(cut.cut.strip), "joined"}, ".");
     return w_.words("join borders",
-                    {{"n", w_.words.number(strips)}, {"name", w_.fabric(fabric).name}});
+                    {{"n", w_.said_number(fact, strips)}, {"name", w_.fabric(fabric).name}});
   }
 
   // Before it is cut to length: by how long the top is through its middle.
-  std::string measure(const Input& in, const PieceCut& cut) {
-    const dogear::Box box = bounds(in.where.apply(w_.scene.piecing.pieces[in.piece].shape));
-    const char* way = box.width() < box.height() ? "top to bottom" : "side to side";
-    const Exact both = w_.pattern().seam_allowance * Exact(2);
-    const Exact exact = max(box.width(), box.height()) + both;
-    const Fraction near = exact.round_nearest(8);
+  std::string measure(UnitId unit, const Input& in, const PieceCut& cut) {
+    const BorderMeasure measured = border_measure(w_.pattern(), w_.scene.piecing, in);
+    const char* way = measured.upright ? "top to bottom" : "side to side";
+    const Fraction near = measured.length.round_nearest(8);
     const bool exactly = near == cut.length;
     const char* key = exactly ? "measure border" : "measure border about";
     if (std::exchange(measured_, true))
       key = exactly ? "measure border again" : "measure border about again";
+    const std::string fact = measure_name("assembly", w_.scene.piecing.units[unit]) +
+                             (measured.upright ? ".top-to-bottom" : ".side-to-side");
     return w_.words(key, {{"way", w_.words(way)},
-                          {"length", w_.words.inches(near)},
+                          {"length", w_.said(fact, w_.words.inches(near))},
                           {"cut", w_.words.inches(cut.length)}});
   }
 
@@ -268,6 +264,9 @@ void write_mitre(Writer& w, Column& column) {
   column.cards({{"", w.picture("mitre", column.width() * 0.4, step_height), words}}, 1);
 }
 
+// Rows match at their corners, whatever their tips do.
+Warned of_assembly() { return {.unequal = true, .rows = true, .tips = {}}; }
+
 }  // namespace
 
 bool is_border_strip(const Writer& w, PieceId piece) {
@@ -285,7 +284,7 @@ void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
   const double room = number_room(column, steps);
   const bool on_point = w.size_def().setting == Setting::on_point;
-  Warned warned{.unequal = true, .rows = true, .tips = {}};
+  Warned warned = of_assembly();
   BorderNotes borders(w);
   bool mitres_told = false;
   std::vector<Card> waiting;  // to stand two abreast
@@ -389,7 +388,7 @@ void write_assembly(Writer& w, Column& column) {
 
 std::vector<std::vector<Runs>> assembly_runs(Writer& w, const Column& column) {
   std::vector<std::vector<Runs>> out;
-  Warned warned;
+  Warned warned = of_assembly();
   BorderNotes borders(w);
   for (const Step& step : assembly_steps(w))
     out.push_back(step_card(w, column, step, borders.of(step.unit), 0, warned).paragraphs);

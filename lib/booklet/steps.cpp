@@ -8,7 +8,7 @@
 #include "base/text.h"
 #include "booklet/writer.h"
 #include "cutting/tips.h"
-#include "geom/offset.h"
+#include "cutting/unit_measure.h"
 
 namespace dogear::booklet {
 namespace {
@@ -22,45 +22,9 @@ Middle middle_of(const dogear::Box& box) {
           (box.least.y.approx() + box.most.y.approx()) / 2};
 }
 
-bool has_level_top(const Polygon& p) {
-  const dogear::Box box = bounds(p);
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const Segment e = p.edge(i);
-    if (e.a.y == box.least.y && e.b.y == box.least.y) return true;
-  }
-  return false;
-}
-
-bool has_level_foot(const Polygon& p) {
-  const dogear::Box box = bounds(p);
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const Segment e = p.edge(i);
-    if (e.a.y == box.most.y && e.b.y == box.most.y) return true;
-  }
-  return false;
-}
-
-bool is_sixty_triangle(const Polygon& p) {
-  const auto squared = [](const Segment& s) { return dot(s.b - s.a, s.b - s.a); };
-  return p.size() == 3 && squared(p.edge(0)) == squared(p.edge(1)) &&
-         squared(p.edge(1)) == squared(p.edge(2));
-}
-
 bool lies_along(const Segment& s, const Segment& edge) {
   const auto along = edge.b - edge.a;
   return cross(along, s.a - edge.a).is_zero() && cross(along, s.b - edge.a).is_zero();
-}
-
-// The length of the level edge at the top or the foot, 0 where there is none.
-Exact level_edge(const Polygon& p, bool top) {
-  const dogear::Box box = bounds(p);
-  const Exact& y = top ? box.least.y : box.most.y;
-  Exact length;
-  for (std::size_t i = 0; i < p.size(); ++i) {
-    const Segment e = p.edge(i);
-    if (e.a.y == y && e.b.y == y) length += abs(e.b.x - e.a.x);
-  }
-  return length;
 }
 
 class Sentences {
@@ -90,9 +54,10 @@ class Sentences {
     if (unit_.alternate) out.alternate = w_.words("press alternate");
     const auto made = w_.sewing().make.find(id_);
     if (made != w_.sewing().make.end())
-      out.make = w_.words("make", {{"n", std::to_string(made->second)}});
+      out.make =
+          w_.words("make", {{"n", w_.said("make." + owned_name(), std::to_string(made->second))}});
     out.measure = measure();
-    if (is_rectangle(unit_.outline)) out.size = rectangle_measure(bounds(unit_.outline));
+    if (is_rectangle(unit_.outline)) out.size = rectangle_words(measured());
     for (const Seam& seam : unit_.seams) {
       if (unit_.foundation) break;
       if (seam.curve) {
@@ -112,12 +77,12 @@ class Sentences {
 
  private:
   void batch(StepWords& out) const {
-    out.sew = batch_sentence(w_, id_);
+    out.sew = batch_sentence(w_, id_, owned_name());
     const bool crossed = unit_.batch->kind == ReadyMade::quarter_square;
     out.press = crossed ? w_.words("press last", {}) : press();
     if (unit_.batch->kind == ReadyMade::cornered) out.press.clear();
-    out.make = batch_make(w_, id_);
-    out.size = rectangle_measure(bounds(unit_.outline));
+    out.make = batch_make(w_, id_, owned_name());
+    out.size = rectangle_words(measured());
     out.measure =
         unit_.batch->oversize.is_zero() ? measure() : w_.words("trim to", {{"size", out.size}});
   }
@@ -350,10 +315,11 @@ class Sentences {
       const char* key = !kinds.empty() ? "sorted" : at->tip ? "sorted tip" : "sorted edge";
       kinds.push_back(w_.words(key, {{"n", std::to_string(n)}, {"fabric", at->fabric}}));
     }
+    const std::string set_name = fact_name(w_.pattern(), w_.scene.piecing, *found);
     out.sew = w_.words(found->cut.reading ? "cut from strip set turning" : "cut from strip set",
                        {{"set", std::to_string(found - sets.begin() + 1)},
-                        {"n", std::to_string(all)},
-                        {"cut", reading_words(w_, found->cut)}});
+                        {"n", w_.said(set_name + ".shapes", std::to_string(all))},
+                        {"cut", reading_words(w_, found->cut, set_name)}});
     if (units.size() > 1 && kinds.size() == units.size()) {
       out.sew += " " + w_.words("sort", {{"kinds", w_.words.list(kinds)}});
     } else if (const auto at = narrow(id_); at && units.size() == 1) {
@@ -446,42 +412,50 @@ class Sentences {
     return w_.words("press each", {{"ways", w_.words.list(ways)}});
   }
 
+  // What the ledger calls the unit, for the tags of a draft: "star.ray", "assembly.row-1".
+  std::string owned_name() const {
+    if (!w_.drafting) return {};
+    for (const BlockSewing& block : w_.sewing().blocks)
+      if (std::find(block.steps.begin(), block.steps.end(), id_) != block.steps.end())
+        return w_.pattern().uses[block.use].id + "." + slug(unit_.name);
+    return "assembly." + slug(unit_.name);
+  }
+
   std::string measure() const {
-    const Polygon& outline = unit_.outline;
-    const dogear::Box box = bounds(outline);
-    const Exact both = w_.pattern().seam_allowance * Exact(2);
-    if (is_rectangle(outline)) return w_.words("measures", {{"size", rectangle_measure(box)}});
-    if (w_.size_def().setting == Setting::on_point && is_row(unit_.name)) return {};
-    if (has_level_top(outline) && has_level_foot(outline)) return level_measure(outline);
-    // Cut with a blunt ruler, a 60° triangle ends a quarter inch below its point.
-    const auto& rulers = w_.quantities().rulers;
-    const bool blunt = std::any_of(rulers.begin(), rulers.end(),
-                                   [&](std::size_t r) { return w_.pattern().rulers[r].blunt; });
-    if (blunt && is_sixty_triangle(outline) && (has_level_top(outline) || has_level_foot(outline)))
-      return w_.words("measures tip", {{"size", with_about(box.height() + both)}});
+    const UnitMeasure m = measured();
+    switch (m.kind) {
+      case UnitMeasure::Kind::none:
+        return {};
+      case UnitMeasure::Kind::rectangle:
+        return w_.words("measures", {{"size", rectangle_words(m)}});
+      case UnitMeasure::Kind::level:
+        return w_.words("measures high", {{"size", about("height", m.height)}});
+      case UnitMeasure::Kind::trapezoid:
+        return w_.words("measures trapezoid", {{"size", about("height", m.height)},
+                                               {"long", about("long-edge", m.long_edge)},
+                                               {"short", inches("short-edge", m.short_edge)}});
+      case UnitMeasure::Kind::tip:
+        return w_.words("measures tip", {{"size", about("height", m.height)}});
+    }
     return {};
   }
 
-  std::string level_measure(const Polygon& outline) const {
-    const Polygon cut = offset(outline, w_.pattern().seam_allowance);
-    const std::string high = with_about(bounds(cut).height());
-    const Exact above = level_edge(cut, true), below = level_edge(cut, false);
-    if (outline.size() != 4 || above == below) return w_.words("measures high", {{"size", high}});
-    return w_.words("measures trapezoid",
-                    {{"size", high},
-                     {"long", with_about(max(above, below))},
-                     {"short", w_.words.inches(min(above, below).round_nearest(8))}});
+  UnitMeasure measured() const {
+    return unit_measure(w_.pattern(), w_.quantities(), w_.size_def().setting, unit_);
   }
 
-  std::string rectangle_measure(const dogear::Box& box) const {
-    const Exact both = w_.pattern().seam_allowance * Exact(2);
-    return with_about(box.width() + both) + " × " + with_about(box.height() + both);
+  std::string rectangle_words(const UnitMeasure& m) const {
+    return about("width", m.width) + " × " + about("height", m.height);
   }
 
-  std::string with_about(const Exact& measure) const {
-    const Fraction f = measure.round_nearest(8);
-    const std::string text = w_.words.inches(f);
-    return Exact(f) == measure ? text : w_.words("about") + " " + text;
+  std::string about(const std::string& side, const Exact& measure) const {
+    const std::string text = inches(side, measure);
+    return Exact(measure.round_nearest(8)) == measure ? text : w_.words("about") + " " + text;
+  }
+
+  std::string inches(const std::string& side, const Exact& measure) const {
+    return w_.said("measure." + owned_name() + "." + side,
+                   w_.words.inches(measure.round_nearest(8)));
   }
 
   // Tips of one end of a seam keep its edges from being matched by their middles.
@@ -546,27 +520,6 @@ class Sentences {
 
 }  // namespace
 
-bool is_border(const std::string& name) {
-  return name == "border" || starts_with(name, "border ") || name == "center with side borders";
-}
-
-bool is_mitred(const SewnUnit& unit) {
-  return std::any_of(unit.seams.begin(), unit.seams.end(),
-                     [](const Seam& s) { return s.kind == SeamKind::mitre; });
-}
-
-bool is_pieced_border(const std::string& name) { return starts_with(name, "pieced border"); }
-
-bool is_sashing(const std::string& name) {
-  return name == "outer sashing" || name == "center with side sashing";
-}
-
-bool is_row(const std::string& name) { return starts_with(name, "row ") || name == "sashing row"; }
-
-bool is_section(const std::string& name) {
-  return name.empty() || name.find(" section ") != std::string::npos;
-}
-
 namespace {
 
 // Only a quilt has a quilt center.
@@ -627,13 +580,16 @@ std::optional<Fraction> upper_reading(const PieceCut& cut) {
   return cut.upper_reading && cut.upper_reading->num > 0 ? cut.upper_reading : std::nullopt;
 }
 
-std::string reading_words(const Writer& w, const PieceCut& cut) {
+std::string reading_words(const Writer& w, const PieceCut& cut, const std::string& fact) {
+  const auto inches = [&](const char* name, const Fraction& f) {
+    return w.said(fact + name, w.words.inches(f));
+  };
   if (const auto upper = upper_reading(cut); upper && cut.reading)
-    return w.words("between readings",
-                   {{"upper", w.words.inches(*upper)}, {"lower", w.words.inches(*cut.reading)}});
-  if (cut.reading) return w.words("at reading", {{"reading", w.words.inches(*cut.reading)}});
+    return w.words("between readings", {{"upper", inches(".upper-reading", *upper)},
+                                        {"lower", inches(".reading", *cut.reading)}});
+  if (cut.reading) return w.words("at reading", {{"reading", inches(".reading", *cut.reading)}});
   return w.words(cut.angle == 45 ? "every at 45" : "every",
-                 {{"length", w.words.inches(cut.length)}});
+                 {{"length", inches(".length", cut.length)}});
 }
 
 std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWords& words,

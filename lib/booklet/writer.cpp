@@ -71,7 +71,7 @@ std::string spelled(const Words& words, const std::string& value) {
   return join(parts, ";");
 }
 
-const TagValues& Writer::tag_values() {
+const TagValues& Writer::tag_values() const {
   return shared_->tag_values([this] {
     TagValues out;
     for (const auto& [name, value] : facts(scene.checked, scene.piecing, scene.quantities, size))
@@ -85,6 +85,19 @@ const TagValues& Writer::tag_values() {
     out.size = size_def().id;
     return out;
   });
+}
+
+std::string Writer::said(const std::string& fact, std::string text) const {
+  if (!drafting) return text;
+  const auto& values = tag_values().values;
+  const auto at = values.find(fact);
+  return at != values.end() && pretty_fractions(at->second) == text ? "{{" + fact + "}}" : text;
+}
+
+std::string Writer::said_number(const std::string& fact, long long n) const {
+  const std::string digits = std::to_string(n);
+  std::string tag = said(fact, digits);
+  return tag == digits ? words.number(n) : tag;
 }
 
 std::optional<Picture> Writer::picture(const std::string& address, double width, double height) {

@@ -13,6 +13,7 @@
 #include "booklet/booklet.h"
 #include "booklet/column.h"
 #include "booklet/tags.h"
+#include "piecing/unit_names.h"
 
 namespace dogear::booklet {
 
@@ -66,7 +67,14 @@ class Writer {
   const SizeSewing& sewing() const { return scene.piecing.sizes[size]; }
   const SizeQuantities& quantities() const { return scene.quantities.sizes[size]; }
   const Fabric& fabric(FabricId id) const { return pattern().fabrics[id]; }
-  const TagValues& tag_values();
+  const TagValues& tag_values() const;
+
+  // In a draft for the designer the computed values are said as the tags that print them.
+  bool drafting = false;
+  // The tag of this name where it prints the text, else the text.
+  std::string said(const std::string& fact, std::string text) const;
+  // The same of a number, in words.
+  std::string said_number(const std::string& fact, long long n) const;
 
   Column column() { return {flow, 0, style.text_width()}; }
   std::optional<Picture> picture(const std::string& address, double width, double height);
@@ -155,8 +163,9 @@ struct StepWords {
 // Units cut together from a strip set are told of in one step, that of the first.
 StepWords step_words(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps);
 // Of a unit sewn in batches: how, and how many with what is left over.
-std::string batch_sentence(const Writer& writer, UnitId unit);
-std::string batch_make(const Writer& writer, UnitId unit);
+// `owner` and the unit as the ledger names them: "star.goose".
+std::string batch_sentence(const Writer& writer, UnitId unit, const std::string& owner);
+std::string batch_make(const Writer& writer, UnitId unit, const std::string& owner);
 // Of a unit pieced on a foundation: the pieces in the order in which they are sewn on.
 std::string foundation_sentence(const Writer& writer, UnitId unit);
 // How a foundation is sewn; nothing where there is none.
@@ -174,21 +183,16 @@ std::vector<Runs> step_runs(const Writer& writer, const Column& column, const St
                             Warned& warned);
 // The paragraphs of each step of the assembly, those of measuring a border among them.
 std::vector<std::vector<Runs>> assembly_runs(Writer& writer, const Column& column);
-bool is_row(const std::string& unit_name);
-bool is_border(const std::string& unit_name);         // or a part of one
-bool is_pieced_border(const std::string& unit_name);  // blocks in a row
-bool is_mitred(const SewnUnit& unit);                 // a border with corners on the diagonal
 // A strip of a border that is cut to length when the top is measured.
 bool is_border_strip(const Writer& w, PieceId piece);
-bool is_sashing(const std::string& unit_name);  // around the whole, or a part of that
 // How far the longer of two cut edges stands out at each end of their seam, where that is the same
 // at both ends and more than 1/32 in; inches.
 std::optional<double> overhang(const Writer& writer, const SewnUnit& unit, const Seam& seam);
 std::string unit_noun(const Writer& writer, UnitId unit, const std::map<UnitId, std::size_t>& steps,
                       NounForm form = NounForm::bare);
-bool is_section(const std::string& unit_name);  // a part that only its step names
 // The upper line of a trapezoid's reading; a triangle has none.
 std::optional<Fraction> upper_reading(const PieceCut& cut);
-std::string reading_words(const Writer& writer, const PieceCut& cut);  // "at the 4½ in line"
+// "at the 4½ in line"; `fact` is what the ledger calls the strip set.
+std::string reading_words(const Writer& writer, const PieceCut& cut, const std::string& fact = {});
 
 }  // namespace dogear::booklet

@@ -152,6 +152,7 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
              : name.subject == "foundations" ? Effect::steps
                                              : Effect::pieces;
     case FactKind::piece:
+    case FactKind::seam:
       return Effect::pieces;
     case FactKind::strip:
     case FactKind::strip_set:
@@ -161,6 +162,7 @@ Effect effect_of(const FactName& name, const Group* was, const Group* now, int d
     case FactKind::bundle_strips:
       return Effect::strips;
     case FactKind::make:
+    case FactKind::measure:
     case FactKind::foundation:
     case FactKind::batch:
     case FactKind::step:

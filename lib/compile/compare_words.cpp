@@ -93,6 +93,21 @@ std::string extent(const Parts& parts, const std::string& width, const std::stri
   return listed({first, second}, " × ");
 }
 
+std::string after(const std::string& value, const std::string& words) {
+  return value.empty() ? "" : value + words;
+}
+
+// "2 1/2 × 4 1/2 in", "4 1/2 in high, 10 1/8 in and 4 7/8 in along its edges"
+std::string measure_words(const Parts& parts) {
+  const std::string edges = listed({get(parts, "long-edge"), get(parts, "short-edge")}, " and ");
+  return listed(
+      {get(parts, "width").empty() ? after(get(parts, "height"), " high")
+                                   : extent(parts, "width", "height"),
+       after(edges, " along its edges"), after(get(parts, "top-to-bottom"), " from top to bottom"),
+       after(get(parts, "side-to-side"), " from side to side")},
+      ", ");
+}
+
 // "January: 5 coral star, assembly"
 std::string month_words(const Parts& parts) {
   std::vector<std::string> work;
@@ -157,6 +172,10 @@ std::string subject_words(const FactName& f, const Titles& titles, bool with_mea
       return owner(f, titles) + ", " + spaced(f.unit) + ": batches";
     case FactKind::make:
       return owner(f, titles) + ", " + spaced(f.unit) + ": make";
+    case FactKind::measure:
+      return owner(f, titles) + ", " + spaced(f.unit) + ": measures";
+    case FactKind::seam:
+      return "Seam allowance";
     case FactKind::foundation:
       return owner(f, titles) + ", " + spaced(f.unit) + ": foundations to print";
     case FactKind::step:
@@ -227,13 +246,23 @@ std::string value_words(const FactName& f, const Parts& parts, bool with_measure
       return out;
     }
     case FactKind::strip:
-      return with_measures ? get(parts, "") + ", " + measures_of(f) : get(parts, "");
+      return listed({get(parts, ""), with_measures ? measures_of(f) : "",
+                     after(get(parts, "joined"), " joined end to end")},
+                    ", ");
     case FactKind::strip_set: {
       std::string out = counted(get(parts, "sets"), "set", "sets");
       if (with_measures) out += ' ' + measures_of_set(f);
       if (const std::string n = get(parts, "shapes"); !n.empty()) out += " for " + n;
+      if (const std::string cut = get(parts, "length"); !cut.empty()) out += ", cut every " + cut;
+      if (const std::string cut = get(parts, "reading"); !cut.empty()) {
+        const std::string upper = get(parts, "upper-reading");
+        out +=
+            ", cut at the " + listed({upper, cut}, " and ") + (upper.empty() ? " line" : " lines");
+      }
       return out;
     }
+    case FactKind::measure:
+      return measure_words(parts);
     case FactKind::batch: {
       std::string out = get(parts, "batches");
       if (const std::string n = get(parts, "each"); !n.empty()) out += " of " + n;

@@ -267,10 +267,7 @@ void warn_of_stale_outline(const Plan& plan, const canvas::FontSet& fonts, Sessi
     const OutlineChange& change = changes[i];
     Note note;
     note.span = {pattern.folder + '/' + change.path, change.line, 1, change.line, 1};
-    note.message = (change.gone       ? "gone: "
-                    : change.line > 0 ? "new, after this: "
-                                      : "new: ") +
-                   change.paragraph.substr(0, change.paragraph.find('\n'));
+    note.message = change.words();
     d.notes.push_back(std::move(note));
   }
   d.hints.push_back("`dogear outline " + pattern.folder +

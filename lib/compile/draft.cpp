@@ -14,35 +14,18 @@ namespace {
 using booklet::StepWords;
 using booklet::Writer;
 
-std::string text_of(const booklet::Runs& runs, const std::string& without = {}) {
-  std::string out;
-  for (const booklet::Run& run : runs)
-    if (without.empty() || run.text != without) out += run.text;
-  return markdown_text(std::string(trim(out)));
-}
-
-std::string tag_of(const std::string& name) { return "{{" + name + "}}"; }
-
-// What a step says, its count as a tag, and its figure; below it what to mind.
-std::vector<std::string> step_paragraphs(const Writer& w, std::size_t number,
-                                         const std::vector<booklet::Runs>& said,
-                                         const std::string& count, const std::string& make,
-                                         const std::string& address) {
-  std::vector<std::string> out;
-  for (std::size_t i = 0; i < said.size(); ++i) {
-    const std::string text = text_of(said[i], count);
-    if (text.empty() && i > 0) continue;
-    std::string paragraph = i == 0 ? "**" + std::to_string(number) + ".** " + text : text;
-    const bool holds_count =
-        !count.empty() && std::any_of(said[i].begin(), said[i].end(),
-                                      [&](const booklet::Run& r) { return r.text == count; });
-    if (holds_count) paragraph += " **" + w.words("make", {{"n", tag_of(make)}}) + "**";
-    if (i == 0)
-      paragraph += "\n![" + markdown_text(w.words("draft step", {{"n", std::to_string(number)}})) +
-                   "](figure:" + address + ")";
-    out.push_back(std::move(paragraph));
+// What a step says, below it what to mind, and its figure beside them.
+std::string step_paragraph(std::size_t number, const std::vector<booklet::Runs>& said,
+                           const std::string& address) {
+  std::string out = "**" + std::to_string(number) + ".**";
+  bool first = true;
+  for (const booklet::Runs& runs : said) {
+    const std::string text(trim(markdown_text(runs)));
+    if (text.empty()) continue;
+    out += (first ? " " : "\\\n") + text;
+    first = false;
   }
-  return out;
+  return out + "\n![](figure:" + address + ")";
 }
 
 std::vector<std::string> block_paragraphs(Writer& w, const BlockSewing& block) {
@@ -59,11 +42,8 @@ std::vector<std::string> block_paragraphs(Writer& w, const BlockSewing& block) {
     const StepWords words = step_words(w, unit, numbers);
     ++n;
     for (const UnitId made : together) numbers[made] = n;
-    for (std::string& paragraph :
-         step_paragraphs(w, n, step_runs(w, column, words, warned), words.make,
-                         "make." + use + "." + slug(w.scene.piecing.units[unit].name),
-                         join({"step/", use, "/", std::to_string(i + 1)}, "")))
-      out.push_back(std::move(paragraph));
+    out.push_back(step_paragraph(n, step_runs(w, column, words, warned),
+                                 join({"step/", use, "/", std::to_string(i + 1)}, "")));
   }
   return out;
 }
@@ -71,30 +51,53 @@ std::vector<std::string> block_paragraphs(Writer& w, const BlockSewing& block) {
 std::vector<std::string> assembly_paragraphs(Writer& w) {
   const auto said = booklet::assembly_runs(w, w.column());
   std::vector<std::string> out;
-  for (std::size_t i = 0; i < said.size(); ++i) {
-    const UnitId unit = w.sewing().assembly[i];
-    const auto made = w.sewing().make.find(unit);
-    const std::string count =
-        made == w.sewing().make.end() ? "" : w.words("make", {{"n", std::to_string(made->second)}});
-    for (std::string& paragraph : step_paragraphs(
-             w, i + 1, said[i], count, "make.assembly." + slug(w.scene.piecing.units[unit].name),
-             "assembly/" + std::to_string(i + 1)))
-      out.push_back(std::move(paragraph));
-  }
+  for (std::size_t i = 0; i < said.size(); ++i)
+    out.push_back(step_paragraph(i + 1, said[i], "assembly/" + std::to_string(i + 1)));
   return out;
 }
 
-// What the sizes say: once where they agree, else each between its own tags.
-struct BySize {
-  std::vector<std::pair<std::string, std::vector<std::string>>> said;
+using Paragraphs = std::vector<std::string>;
 
-  void add_to(std::vector<std::string>& out) const {
-    const bool alike = std::all_of(said.begin(), said.end(),
-                                   [&](const auto& s) { return s.second == said.front().second; });
-    for (const auto& [size, paragraphs] : said) {
-      if (!alike) out.push_back("{{#" + size + "}}");
-      out.insert(out.end(), paragraphs.begin(), paragraphs.end());
-      if (alike) return;
+// What the sizes say: a step in which they agree once, others between the tags of each size.
+struct BySize {
+  std::vector<std::pair<std::string, Paragraphs>> said;
+
+  void add_to(Paragraphs& out) const {
+    std::size_t steps = std::string::npos;
+    for (const auto& [size, all] : said) steps = std::min(steps, all.size());
+    const bool as_many = std::all_of(said.begin(), said.end(),
+                                     [&](const auto& s) { return s.second.size() == steps; });
+    for (std::size_t i = 0; i < steps;) {
+      if (agree_on(i)) {
+        out.push_back(said.front().second[i++]);
+        continue;
+      }
+      // Steps of another number are other steps from there on.
+      std::size_t end = as_many ? i + 1 : std::string::npos;
+      while (end < steps && !agree_on(end)) ++end;
+      apart(i, end, out);
+      i = end;
+    }
+    if (!as_many && agree_up_to(steps)) apart(steps, std::string::npos, out);
+  }
+
+ private:
+  bool agree_on(std::size_t i) const {
+    return std::all_of(said.begin(), said.end(),
+                       [&](const auto& s) { return s.second[i] == said.front().second[i]; });
+  }
+
+  bool agree_up_to(std::size_t steps) const {
+    for (std::size_t i = 0; i < steps; ++i)
+      if (!agree_on(i)) return false;
+    return true;
+  }
+
+  void apart(std::size_t from, std::size_t end, Paragraphs& out) const {
+    for (const auto& [size, all] : said) {
+      if (from >= all.size()) continue;
+      out.push_back("{{#" + size + "}}");
+      for (std::size_t i = from; i < std::min(end, all.size()); ++i) out.push_back(all[i]);
       out.push_back("{{/" + size + "}}");
     }
   }
@@ -110,6 +113,7 @@ std::vector<Draft> draft_instructions(const Scene& scene, const Template& style,
   std::string title;
   for (std::size_t size = 0; size < scene.piecing.sizes.size(); ++size) {
     Writer w(scene, size, style, diagnostics);
+    w.drafting = true;
     const std::string& id = w.size_def().id;
     title = w.words("assembly");
     for (const BlockSewing& block : w.sewing().blocks) {

@@ -1,6 +1,6 @@
 #pragma once
 // The instructions' first draft: the steps as the program would tell them, as Markdown for the
-// designer to make her own. Counts are tags, each step shows its figure.
+// designer to make her own. Counts and measures are tags, each step shows its figure.
 
 #include <string>
 #include <vector>
@@ -16,8 +16,8 @@ struct Draft {
   std::vector<std::string> paragraphs;  // without the empty lines between them
 };
 
-// One for the steps of each block and one for the assembly. Where sizes differ in what they say,
-// each has its words between its own tags.
+// One for the steps of each block and one for the assembly, each step a paragraph. Steps in which
+// sizes differ stand between the tags of each size.
 std::vector<Draft> draft_instructions(const Scene& scene, const Template& style,
                                       Diagnostics& diagnostics);
 

@@ -10,7 +10,9 @@ using booklet::Cell;
 using booklet::Element;
 using Kind = booklet::Element::Kind;
 
-std::string run_text(const booklet::Runs& runs) {
+}  // namespace
+
+std::string markdown_text(const booklet::Runs& runs) {
   std::string out;
   for (const booklet::Run& r : runs) {
     if (r.line_break) {
@@ -33,11 +35,13 @@ std::string run_text(const booklet::Runs& runs) {
   return out;
 }
 
+namespace {
+
 std::string table_text(const Element& e) {
   std::size_t columns = e.head.size();
   for (const auto& row : e.rows) columns = std::max(columns, row.size());
   const auto text = [](const std::vector<Cell>& row, std::size_t c) {
-    return c < row.size() ? run_text(row[c].runs) : std::string();
+    return c < row.size() ? markdown_text(row[c].runs) : std::string();
   };
   std::vector<std::size_t> kept;
   for (std::size_t c = 0; c < columns; ++c) {
@@ -79,7 +83,7 @@ std::string as_markdown(const std::vector<Element>& elements, int level) {
                markdown_text(plain_text(e.runs)) + "\n\n";
         break;
       case Kind::paragraph:
-        out += run_text(e.runs) + "\n\n";
+        out += markdown_text(e.runs) + "\n\n";
         break;
       case Kind::table:
         out += table_text(e);

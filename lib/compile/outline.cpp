@@ -11,20 +11,75 @@ namespace {
 
 constexpr std::string_view opens = "<!-- ", closes = " -->";
 
-// The line on which a paragraph begins in her words, as it is or by the figure it shows.
-std::size_t line_of(const std::string& words, const std::string& paragraph) {
-  const auto line_at = [&](std::size_t at) {
-    return 1 + static_cast<std::size_t>(std::count(
-                   words.begin(), words.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
-  };
-  if (const auto at = words.find(paragraph); at != std::string::npos) return line_at(at);
-  const auto figure = paragraph.find("](figure:");
-  if (figure == std::string::npos) return 0;
-  const auto at = words.find(paragraph.substr(figure));
-  return at == std::string::npos ? 0 : line_at(at);
+// The lines on which the paragraphs begin in her words, as they are or by the figures they show, 0
+// for those that are not there. Sizes may say the same: each is looked for behind the one before
+// it.
+std::vector<std::size_t> lines_of(const std::string& words,
+                                  const std::vector<std::string>& paragraphs) {
+  std::vector<std::size_t> lines;
+  std::size_t from = 0;
+  for (const std::string& paragraph : paragraphs) {
+    std::size_t at = words.find(paragraph, from);
+    if (const auto figure = paragraph.find("](figure:");
+        at == std::string::npos && figure != std::string::npos) {
+      at = words.find(paragraph.substr(figure), from);
+      // She begins it where the empty line before it ends.
+      const std::size_t gap = at == std::string::npos ? at : words.rfind("\n\n", at);
+      if (gap != std::string::npos && gap + 2 >= from) at = gap + 2;
+    }
+    if (at == std::string::npos) {
+      lines.push_back(0);
+      continue;
+    }
+    lines.push_back(1 + static_cast<std::size_t>(std::count(
+                            words.begin(), words.begin() + static_cast<std::ptrdiff_t>(at), '\n')));
+    from = at + 1;
+  }
+  return lines;
+}
+
+// The lines of a step without the figure; in Markdown a line is broken by a backslash.
+std::vector<std::string> lines_said(const std::string& paragraph) {
+  std::vector<std::string> lines = split(paragraph, '\n');
+  std::erase_if(lines, [](const std::string& line) { return starts_with(line, "!["); });
+  for (std::string& line : lines)
+    if (line.ends_with('\\')) line.pop_back();
+  return lines;
+}
+
+std::string figure_of(const std::string& paragraph) {
+  const auto at = paragraph.find("](figure:");
+  return at == std::string::npos ? "" : paragraph.substr(at);
+}
+
+// What a paragraph says that another of the same figure, if there is one among the others, does
+// not.
+std::string unlike(const std::string& paragraph, const std::vector<std::string>& others,
+                   std::size_t from, std::size_t count) {
+  std::vector<std::string> lines = lines_said(paragraph);
+  const std::string figure = figure_of(paragraph);
+  for (std::size_t i = from; i < from + count && !figure.empty(); ++i) {
+    if (figure_of(others[i]) != figure) continue;
+    const std::vector<std::string> known = lines_said(others[i]);
+    std::erase_if(lines, [&](const std::string& line) {
+      return std::find(known.begin(), known.end(), line) != known.end();
+    });
+    return join(lines, " ");
+  }
+  return lines.empty() ? paragraph : lines.front();
+}
+
+// Where the words of one size begin or end.
+bool is_mark(const std::string& paragraph) {
+  return (starts_with(paragraph, "{{#") || starts_with(paragraph, "{{/")) &&
+         paragraph.ends_with("}}") && paragraph.find("}}") + 2 == paragraph.size();
 }
 
 }  // namespace
+
+std::string OutlineChange::words() const {
+  return (gone ? "gone: " : line > 0 ? "new, after this: " : "new: ") + text;
+}
 
 std::string outline_text(const std::vector<Draft>& drafts) {
   std::string out;
@@ -75,15 +130,19 @@ std::vector<OutlineChange> compare_outlines(const std::vector<Draft>& was,
     const auto before = find(was, path), after = find(now, path);
     const auto hers = words.find(path);
     const std::string text = hers == words.end() ? "" : hers->second;
+    const std::vector<std::size_t> lines = lines_of(text, before);
     for (const Hunk& hunk : diff_lines(before, after)) {
-      for (std::size_t i = 0; i < hunk.gone; ++i) {
-        const std::string& paragraph = before[hunk.was + i];
-        out.push_back({path, paragraph, true, line_of(text, paragraph)});
-      }
-      for (std::size_t i = 0; i < hunk.come; ++i) {
-        const std::size_t at = hunk.now + i;
-        out.push_back({path, after[at], false, at == 0 ? 0 : line_of(text, after[at - 1])});
-      }
+      const auto tell = [&](const std::string& paragraph, std::string text, bool gone,
+                            std::size_t line) {
+        if (!is_mark(paragraph) && !text.empty())
+          out.push_back({path, std::move(text), gone, line});
+      };
+      for (std::size_t i = hunk.was; i < hunk.was + hunk.gone; ++i)
+        tell(before[i], unlike(before[i], after, hunk.now, hunk.come), true, lines[i]);
+      const std::size_t behind = hunk.was + hunk.gone;
+      for (std::size_t i = hunk.now; i < hunk.now + hunk.come; ++i)
+        tell(after[i], unlike(after[i], before, hunk.was, hunk.gone), false,
+             behind == 0 ? 0 : lines[behind - 1]);
     }
   };
   for (const Draft& draft : now) compare(draft.path);

@@ -23,10 +23,11 @@ bool is_outline(std::string_view text);
 
 struct OutlineChange {
   std::string path;
-  std::string paragraph;
+  std::string text;      // of a step that was told otherwise the lines that differ, else the first
   bool gone = false;     // else new
   std::size_t line = 0;  // of her file: where what is gone stands, or behind what a new one comes;
                          // 0 where that is not found
+  std::string words() const;  // "new, after this: Measures 4½ in high."
 };
 
 // What the draft now says and did not, or did and does not, in the order of the files. `words`

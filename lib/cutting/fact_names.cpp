@@ -96,6 +96,8 @@ void name_strip(FactName& f, const Parts& parts) {
   Parts height = split(parts[2], '-');
   if (const auto m = take_measure(height)) f.measures.push_back(*m);
   f.likeness = "strips." + parts[1];
+  f.group = join(Parts(parts.begin(), parts.begin() + 3), ".");
+  if (parts.size() > 3) f.part = parts[3];
 }
 
 void name_fabric(FactName& f, const Parts& parts) {
@@ -161,7 +163,7 @@ void name_parts(FactName& f, const Parts& parts) {
     name_block(f, parts);
   } else if (head == "cut" && (n == 4 || n == 5)) {
     name_piece(f, parts);
-  } else if (head == "strips" && n == 3) {
+  } else if (head == "strips" && (n == 3 || n == 4)) {
     name_strip(f, parts);
   } else if (head == "strip-set" && n >= 4) {
     name_strip_set(f, parts);
@@ -179,6 +181,14 @@ void name_parts(FactName& f, const Parts& parts) {
     f.unit = parts[2];
     if (n == 4) f.part = parts[3];
     f.group = head + '.' + parts[1] + '.' + parts[2];
+  } else if (head == "measure" && n == 4) {
+    f.kind = FactKind::measure;
+    f.subject = parts[1];
+    f.unit = parts[2];
+    f.part = parts[3];
+    f.group = join(Parts(parts.begin(), parts.end() - 1), ".");
+  } else if (head == "seam-allowance" && n == 1) {
+    f.kind = FactKind::seam;
   } else if (head == "foundation" && n == 3) {
     f.kind = FactKind::foundation;
     f.subject = parts[1];

@@ -29,6 +29,8 @@ enum class FactKind {
   strip_set,
   batch,
   make,
+  measure,     // measure.star.ray.width: with seam allowances
+  seam,        // seam-allowance
   foundation,  // foundation.lantern.ray: papers to print
   step,        // steps.lantern.ray.pressing: of a comparison, in no ledger
   count,       // pieces.count, blocks.count

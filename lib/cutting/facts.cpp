@@ -1,10 +1,12 @@
 #include <algorithm>
 
+#include "base/length.h"
 #include "base/text.h"
 #include "cutting/finish.h"
 #include "cutting/quantities.h"
 #include "cutting/sew_along.h"
 #include "cutting/unfinished.h"
+#include "cutting/unit_measure.h"
 #include "piecing/press_count.h"
 
 namespace dogear {
@@ -12,13 +14,6 @@ namespace dogear {
 namespace {
 
 std::string number(long long n) { return std::to_string(n); }
-
-// "2 1/2" as it may stand in a name: "2-1/2".
-std::string in_name(const Fraction& f) {
-  std::string s = plain(f);
-  std::replace(s.begin(), s.end(), ' ', '-');
-  return s;
-}
 
 std::string size_words(const Exact& e) {
   const Fraction f = e.round_nearest(8);
@@ -49,6 +44,19 @@ std::string leftovers(const Pattern& pattern, const Piecing& piecing, const Fabr
 
 }  // namespace
 
+std::string fact_number(const Fraction& f) {
+  std::string s = plain(f);
+  std::replace(s.begin(), s.end(), ' ', '-');
+  return s;
+}
+
+std::string fact_name(const Pattern& pattern, const Piecing& piecing, const StripSet& set) {
+  std::string name = "strip-set";
+  for (const auto& [fabric, width] : set.strips)
+    name += "." + pattern.fabrics[fabric].id + "-" + fact_number(width);
+  return name + "." + slug(piecing.units[set.unit].name);
+}
+
 std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
                                          const Quantities& quantities, std::size_t size) {
   std::map<std::string, std::string> out;
@@ -64,12 +72,14 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["size.height"] = size_words(top.height);
   out["size.unfinished-width"] = size_words(top.width + allowances);
   out["size.unfinished-height"] = size_words(top.height + allowances);
+  out["seam-allowance"] = plain_inches(pattern.seam_allowance.round_nearest(64));
   std::map<std::string, long long> sums;  // facts that several things add to
   const auto add_foundation = [&](const std::string& owner, UnitId unit) {
     if (!piecing.units[unit].foundation) return;
     sums["foundation." + owner + "." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
     sums["foundations.count"] += sewing.make.at(unit);
   };
+  MeasureFacts measures(pattern, piecing, q, def.setting);
   long long blocks = 0;
   for (const BlockSewing& block : sewing.blocks) {
     const std::string name = "block." + pattern.uses[block.use].id;
@@ -85,6 +95,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     for (const UnitId unit : block.steps) {
       out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =
           number(sewing.make.at(unit));
+      measures.add(pattern.uses[block.use].id, unit);
       add_foundation(pattern.uses[block.use].id, unit);
       if (const BatchCount* b = batches_of(q, unit)) {
         const std::string batch =
@@ -92,24 +103,27 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
         out[batch + ".batches"] = number(b->batches);
         out[batch + ".each"] = number(piecing.units[unit].batch->yield);
         out[batch + ".extra"] = number(b->extra);
+        out[batch + ".made"] = number(b->made());
       }
     }
   }
   out["blocks.count"] = number(blocks);
   for (const UnitId unit : sewing.assembly) {
     sums["make.assembly." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
+    measures.add("assembly", unit);
     add_foundation("assembly", unit);
   }
+  measures.add_to(out);
 
   long long pieces = 0;
   for (const CutPiece& p : q.pieces) {
     const Piece& piece = piecing.pieces[p.piece];
-    std::string name = "cut." + pattern.fabrics[piece.fabric].id + "." + in_name(p.cut.strip) +
+    std::string name = "cut." + pattern.fabrics[piece.fabric].id + "." + fact_number(p.cut.strip) +
                        "." + slug(piece.shape_words);
     if (p.cut.reading) {
-      name += "-at-" + in_name(*p.cut.reading);
+      name += "-at-" + fact_number(*p.cut.reading);
     } else if (p.cut.per_cut == 1) {
-      name += "-" + in_name(p.cut.length);
+      name += "-" + fact_number(p.cut.length);
     }
     if (p.cut.method == CutMethod::templated) name += "-template";
     if (p.cut.method == CutMethod::lengthwise) name += "-lengthwise";
@@ -122,16 +136,23 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   }
   out["pieces.count"] = number(pieces);
   for (const StripPlan& plan : q.strips) {
-    sums["strips." + pattern.fabrics[plan.fabric].id + "." + in_name(plan.height)] += plan.times;
+    const std::string name =
+        "strips." + pattern.fabrics[plan.fabric].id + "." + fact_number(plan.height);
+    sums[name] += plan.times;
+    if (const long long joined = joined_strips(q, plan.fabric, plan.height); joined > 1)
+      out[name + ".joined"] = number(joined);
   }
   for (const StripSet& set : q.strip_sets) {
-    std::string name = "strip-set";
-    for (const auto& [fabric, width] : set.strips) {
-      name += "." + pattern.fabrics[fabric].id + "-" + in_name(width);
-    }
-    name += "." + slug(piecing.units[set.unit].name);
+    const std::string name = fact_name(pattern, piecing, set);
     out[name + ".sets"] = number(set.sets);
     out[name + ".shapes"] = number(set.need);
+    if (set.cut.reading) {
+      out[name + ".reading"] = plain_inches(*set.cut.reading);
+      if (const auto& upper = set.cut.upper_reading; upper && upper->num > 0)
+        out[name + ".upper-reading"] = plain_inches(*upper);
+    } else {
+      out[name + ".length"] = plain_inches(set.cut.length);
+    }
   }
 
   for (const FabricNeed& need : q.fabrics) {

@@ -249,6 +249,9 @@ std::optional<SizeQuantities> part_pieces(const CheckedPattern& checked, const P
 
 // The facts of a size as name -> value: what tags in prose and lines of the ledger are made of.
 // "fabric.ink.cloth" -> "1 1/8 yd"; plain spelling (pretty() of base/length.h for prose).
+std::string fact_number(const Fraction& f);  // as it may stand in a name: "2-1/2"
+// "strip-set.ink-2-1/2.cream-2-1/2.rail"
+std::string fact_name(const Pattern& pattern, const Piecing& piecing, const StripSet& set);
 std::map<std::string, std::string> facts(const CheckedPattern& checked, const Piecing& piecing,
                                          const Quantities& quantities, std::size_t size);
 

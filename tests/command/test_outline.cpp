@@ -16,6 +16,7 @@ TEST_CASE("the draft tells every step with its figure, and the booklet takes it"
   CHECK(has(block, "**1.** "));
   CHECK(has(block, "](figure:step/star/1)"));
   CHECK(has(block, "{{make.star.goose}}"));
+  CHECK(has(block, "{{measure.star.goose.width}}"));
   const std::string assembly = read(here.pattern / "prose/assembly.md");
   CHECK(has(assembly, "Measure the top through its middle"));
   CHECK(has(assembly, "](figure:assembly/1)"));
@@ -84,22 +85,72 @@ TEST_CASE("a draft that was thrown away is not written again, a new block's is")
   CHECK(has(grown.out, "star/prose/blocks/night.md\n"));
 }
 
-TEST_CASE("what sizes say in other words stands between their own tags, and is right in each") {
+TEST_CASE("counts and measures of a draft are tags, so its booklet follows the pattern") {
   const Folder here;
   REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
   REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
   const std::string block = read(here / "wheels/prose/blocks/plum-wheel.md");
-  CHECK(has(block, "{{#baby}}"));
-  CHECK(has(block, "{{/wall}}"));
-  CHECK(has(block, "Do this twelve times."));
-  CHECK(has(block, "Do this four times."));
+  CHECK(has(block, "Do this {{batch.plum-wheel.pair.batches}} times."));
+  CHECK(has(block,
+            "Measures {{measure.plum-wheel.pair.width}} × {{measure.plum-wheel.pair.height}}"));
+  CHECK_FALSE(has(block, "{{#"));  // the sizes differ in numbers alone
+  const std::string assembly = read(here / "wheels/prose/assembly.md");
+  CHECK(has(assembly, "{{measure.assembly.border.side-to-side}} or a little less"));
   change(here / "wheels/pattern.yaml", "  - assembly\n", "  - prose/assembly.md\n");
-  const Result built = run({"build", "wheels"}, here.path());
-  INFO(built.err);
-  REQUIRE(built.code == 0);
-  const std::string wall = shell("pdftotext -layout wheels-wall.pdf -", here.path()).out;
-  CHECK(has(wall, "Do this four times."));
-  CHECK_FALSE(has(wall, "Do this twelve times."));
+  const auto text = [&](const std::string& size) {
+    const Result built = run({"build", "wheels"}, here.path());
+    INFO(built.err);
+    REQUIRE(built.code == 0);
+    CHECK(built.err.empty());
+    return shell("pdftotext wheels-" + size + ".pdf - | tr -s '\\n ' ' '", here.path()).out;
+  };
+  CHECK(has(text("baby"), "Do this 12 times."));
+  CHECK(has(text("wall"), "Do this 4 times."));
+  CHECK(has(text("wall"), "Measures 4 1⁄2 in × 4 1⁄2 in with"));
+
+  // A number changes and no word: the booklet is right, and the draft has nothing to tell.
+  change(here / "wheels/blocks/pinwheel.yaml", "unit: 4 in", "unit: 3 in");
+  CHECK(has(text("wall"), "Measures 3 1⁄2 in × 3 1⁄2 in with"));
+  CHECK_FALSE(has(text("wall"), "4 1⁄2 in × 4 1⁄2 in"));
+  CHECK(run({"outline", "wheels"}, here.path()).out.empty());
+}
+
+TEST_CASE("steps that sizes tell otherwise stand between their own tags, and are right in each") {
+  const Folder here;
+  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
+  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const std::string assembly = read(here / "wheels/prose/assembly.md");
+  CHECK(has(assembly, "{{#baby}}"));
+  CHECK(has(assembly, "{{/wall}}"));
+  change(here / "wheels/pattern.yaml", "  - assembly\n", "  - prose/assembly.md\n");
+  REQUIRE(run({"build", "wheels"}, here.path()).code == 0);
+  const std::string wall = shell("pdftotext wheels-wall.pdf - | tr '\\n' ' '", here.path()).out;
+  CHECK(has(wall, "Sew the five rows together"));
+  CHECK_FALSE(has(wall, "Sew the nine rows together"));
+}
+
+TEST_CASE("what is gone is found in the words of its own size") {
+  const Folder here;
+  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
+  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  // Without sashing the wall hanging loses its first step; the same words stand above, for the baby
+  // quilt.
+  const std::string before = read(here / "wheels/prose/assembly.md");
+  std::string pattern = read(here / "wheels/pattern.yaml");
+  const auto wall = pattern.find("  wall:");
+  const auto sashing = pattern.find("sashing:", wall);
+  REQUIRE(sashing != std::string::npos);
+  const auto line = pattern.rfind('\n', sashing) + 1;
+  pattern.erase(line, pattern.find('\n', sashing) + 1 - line);
+  write(here / "wheels/pattern.yaml", pattern);
+  const Result told = run({"outline", "wheels"}, here.path());
+  INFO(told.out + told.err);
+  const auto within = before.find("{{#wall}}");
+  const auto first = before.find("**1.** **Sashing row.**", within);
+  REQUIRE(first != std::string::npos);
+  const auto lines =
+      std::count(before.begin(), before.begin() + static_cast<long>(first), '\n') + 1;
+  CHECK(has(told.out, "assembly.md:" + std::to_string(lines) + ": gone: **1.** **Sashing row.**"));
 }
 
 TEST_CASE("a faulty pattern has no outline") {

@@ -15,16 +15,10 @@ namespace {
 
 std::string file_text(const Draft& draft) { return join(draft.paragraphs, "\n\n") + "\n"; }
 
-// The sentence alone, without its figure.
-std::string first_line(const std::string& paragraph) {
-  return paragraph.substr(0, paragraph.find('\n'));
-}
-
 std::string told(const OutlineChange& change, const std::string& folder) {
   std::string out = folder + '/' + change.path;
   if (change.line > 0) out += ':' + std::to_string(change.line);
-  out += change.gone ? ": gone: " : change.line > 0 ? ": new, after this: " : ": new: ";
-  return out + first_line(change.paragraph) + '\n';
+  return out + ": " + change.words() + '\n';
 }
 
 // Whether nothing is there, not even what could not be read, and the folder would hold the file.

@@ -1,0 +1,65 @@
+#pragma once
+// What a sewn unit measures, as a ruler is laid on it before it is sewn on.
+
+#include <map>
+#include <optional>
+#include <string>
+
+#include "cutting/quantities.h"
+#include "piecing/unit_names.h"
+
+namespace dogear {
+
+// Inches, with seam allowances; exact where the slants are multiples of 15°.
+struct UnitMeasure {
+  enum class Kind {
+    none,  // no two sides that a ruler could be laid along
+    rectangle,
+    level,      // sides at top and foot
+    trapezoid,  // the same, of unequal lengths
+    tip         // a 60° triangle sewn from pieces cut with a blunt ruler: from base to blunt tip
+  } kind = Kind::none;
+  Exact width;   // of rectangles
+  Exact height;  // of all but none
+  Exact long_edge, short_edge;
+};
+
+UnitMeasure unit_measure(const Pattern& pattern, const SizeQuantities& quantities, Setting setting,
+                         const SewnUnit& unit);
+
+// The length of the level edge at the top or the foot, 0 where there is none.
+Exact level_edge(const Polygon& p, bool top);
+
+// A strip sewn along a side of the top: how the top is measured for it, and by how much.
+struct BorderMeasure {
+  bool upright = false;  // top to bottom
+  Exact length;          // inches, with seam allowances
+};
+BorderMeasure border_measure(const Pattern& pattern, const Piecing& piecing, const Input& strip);
+
+// Whole strips that are joined end to end for borders of this fabric and height.
+long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const Fraction& height);
+
+// By the names of the ledger, for the unit that `owner` (a block, "assembly") makes:
+// "measure.star.ray.height". Two units of one name that measure otherwise have no measure.
+class MeasureFacts {
+ public:
+  MeasureFacts(const Pattern& pattern, const Piecing& piecing, const SizeQuantities& quantities,
+               Setting setting);
+  void add(const std::string& owner, UnitId unit);
+  void add_to(std::map<std::string, std::string>& facts) const;
+
+ private:
+  void add(const std::string& name, const Exact& measure);
+
+  const Pattern& pattern_;
+  const Piecing& piecing_;
+  const SizeQuantities& quantities_;
+  Setting setting_;
+  std::map<std::string, std::optional<Fraction>> found_;  // none: measures disagree
+};
+
+// "measure.star.ray"
+std::string measure_name(const std::string& owner, const SewnUnit& unit);
+
+}  // namespace dogear
