@@ -68,8 +68,22 @@ std::string braced(const std::vector<std::string>& tags) {
 }
 
 const char* code_of(Claim::About about) {
-  return about == Claim::About::size ? "D423" : about == Claim::About::cloth ? "D424" : "D420";
+  switch (about) {
+    case Claim::About::size:
+      return "D423";
+    case Claim::About::cloth:
+      return "D424";
+    case Claim::About::cut:
+      return "D425";
+    case Claim::About::seam:
+      return "D426";
+    case Claim::About::count:
+      break;
+  }
+  return "D420";
 }
+
+constexpr std::size_t longest_list = 100;  // characters of computed numbers in one message
 
 }  // namespace
 
@@ -120,7 +134,7 @@ void Claims::judge(const Place& place, Diagnostics& diagnostics) {
     return;
   }
   const Claim& claim = wrong->claim;
-  if (right != place.sizes.end()) {
+  if (right != place.sizes.end() && claim.about != Claim::About::cut) {
     Diagnostic& d = diagnostics.error(
         "D421", place.span,
         "this says " + (by_hand ? quoted(place.written) : quoted("{{" + place.tag + "}}")) + " " +
@@ -138,20 +152,40 @@ void Claims::judge(const Place& place, Diagnostics& diagnostics) {
                       "}}, and write others for `" + wrong->size + "`");
     return;
   }
-  std::string message =
-      by_hand ? "this says " + quoted(place.written) + " " + claim.what + "; computed is "
-              : "the tag " + quoted(place.tag) + " prints " + plain(claim.value) +
-                    " here, beside " + quoted(claim.what) + ", but computed is ";
+  std::string message = by_hand ? "this says " + quoted(place.written) + " " + claim.what
+                                : "the tag " + quoted(place.tag) + " prints " + plain(claim.value) +
+                                      " here, beside " + quoted(claim.what);
+  const bool alike = std::all_of(place.sizes.begin(), place.sizes.end(), [&](const OfSize& s) {
+    return computed(s.claim) == computed(claim);
+  });
   std::vector<std::string> parts;
   for (const OfSize& s : place.sizes) {
+    if (s.right) continue;
     std::string part = computed(s.claim);
-    if (place.sizes.size() > 1) part += " in `" + s.size + "`";
+    if (!alike) part += " in `" + s.size + "`";
     if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(part);
   }
-  Diagnostic& d = diagnostics.error(by_hand ? code_of(claim.about) : "D422", place.span,
-                                    message + join(parts, ", "));
-  for (const OfSize& s : place.sizes) add_notes(d, s.claim);
+  const std::string all = join(parts, ", ");
+  if (claim.about == Claim::About::cut)
+    message += ", and nothing is cut so" + (alike ? "" : " in `" + wrong->size + "`");
+  else if (all.size() > longest_list)  // the notes name them
+    message += by_hand ? "; that is none of the computed numbers"
+                       : ", but none of the numbers computed for that";
+  else
+    message += (by_hand ? "; computed is " : ", but computed is ") + all;
+  Diagnostic& d =
+      claim.about == Claim::About::cut
+          ? diagnostics.warning("D425", place.span, message)
+          : diagnostics.error(by_hand ? code_of(claim.about) : "D422", place.span, message);
+  for (const OfSize& s : place.sizes)
+    if (!s.right) add_notes(d, s.claim);
+  if (claim.about == Claim::About::cut) {
+    d.hints.push_back("where it is a cut of your own, accept this warning with a reason");
+    return;
+  }
   std::vector<std::string> tags = tags_of(claim, false);
+  // Where it is right by hand, no tag is asked for: it hardly ever changes.
+  if (claim.about == Claim::About::seam) tags = {"seam-allowance"};
   if (tags.size() > most_listed) tags.resize(most_listed);
   if (!tags.empty())
     d.hints.push_back((tags.size() == 1 ? "write the tag " : "write the tag that is meant: ") +
@@ -180,7 +214,7 @@ std::size_t clause_end(const Sentence& s, std::size_t at) {
   return i;
 }
 
-bool is_hedged(const Sentence& s, std::size_t number, std::size_t end) {
+bool is_hedged(const Sentence& s, std::size_t number, std::size_t end, bool is_measure) {
   if (number > 0) {
     const Token& before = s[number - 1];
     if (is_one_of(before, {"step",
@@ -241,17 +275,17 @@ bool is_hedged(const Sentence& s, std::size_t number, std::size_t end) {
       !(s[end].is("to") && end + 1 < s.size() && !s[end + 1].is_number()))
     return true;
   // "For one block, cut 4 squares": counts of a part.
-  for (std::size_t i = 0; i + 1 < number; ++i) {
+  for (std::size_t i = 0; i + 1 < number && !is_measure; ++i) {
     const bool block = is_one_of(s[i + 1], {"block", "star", "hexagon", "unit"}) ||
                        std::any_of(s[i + 1].names.begin(), s[i + 1].names.end(),
                                    [](const Name& n) { return n.kind == NameKind::block; });
     if (block && is_one_of(s[i], {"one", "a", "an", "this", "that"})) return true;
   }
+  if (!is_measure && any_of(s, 0, number, {"each", "every", "per", "single"})) return true;
   if (any_of(s, 0, number,
-             {"each",   "every",   "per",     "if",        "instead",  "another", "other",
-              "sample", "test",    "would",   "should",    "could",    "might",   "than",
-              "single", "suppose", "example", "remaining", "leftover", "spare",   "extra",
-              "unless", "without", "never",   "not"}))
+             {"if",       "instead", "another", "other",  "sample",  "test",    "would",
+              "should",   "could",   "might",   "than",   "suppose", "example", "remaining",
+              "leftover", "spare",   "extra",   "unless", "without", "never",   "not"}))
     return true;
   return any_of(
       s, number, clause_end(s, end),

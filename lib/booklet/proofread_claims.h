@@ -21,7 +21,8 @@ struct Reading {
 };
 
 struct Claim {
-  enum class About { count, size, cloth };
+  // A cut that was not computed may be her own, so it is a warning; the others are errors.
+  enum class About { count, size, cloth, cut, seam };
   About about = About::count;
   std::size_t begin = 0, end = 0;  // bytes of the passage
   Fraction value;
@@ -63,8 +64,9 @@ bool any_of(const Sentence& s, std::size_t begin, std::size_t end,
             std::initializer_list<std::string_view> words);
 // The end of the clause that holds the token: the next comma, bracket or end of the sentence.
 std::size_t clause_end(const Sentence& s, std::size_t at);
-// Words before or after that make a number a part, a guess or another thing's.
-bool is_hedged(const Sentence& s, std::size_t number, std::size_t end);
+// Words before or after that make a number a part, a guess or another thing's. A measure of each is
+// the measure of all.
+bool is_hedged(const Sentence& s, std::size_t number, std::size_t end, bool is_measure = false);
 // Fabrics that the sentence names before a token, in order, each once.
 std::vector<FabricId> fabrics_in(const Sentence& s, std::size_t begin, std::size_t end);
 // The one fabric that the heading or the paragraph above the list names, if it is one.

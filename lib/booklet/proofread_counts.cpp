@@ -177,6 +177,10 @@ class Phrases {
         continue;
       }
       if (!at(i, {"of", "from", "in", "for", "and"})) return;
+      if (const std::size_t next = measure(i + 1, p); s_[i].is("of") && next > i + 1) {
+        p.end = next;
+        continue;
+      }
       const bool joins = s_[i].is("and");
       if (joins && p.fabrics.empty()) return;
       ++i;
@@ -367,6 +371,16 @@ class Counts {
   }
 
   bool speaks_of_quilt(std::size_t i) const {
+    // "The quilt is easy. It has 9 blocks."
+    if (i > 1 && s_[0].is("it") && is_one_of(s_[1], {"has", "holds", "needs", "takes", "uses"})) {
+      const auto before = name_words(std::string_view(r_.passage.text).substr(0, s_[0].begin));
+      const auto says = [&](std::initializer_list<std::string_view> words) {
+        return std::any_of(before.begin(), before.end(), [&](const std::string& word) {
+          return std::find(words.begin(), words.end(), word) != words.end();
+        });
+      };
+      return says({"quilt", "throw", "topper"}) && !says({"row", "rows", "border", "column"});
+    }
     for (std::size_t k = 0; k < i; ++k) {
       if (is_one_of(s_[k], {"quilt", "top", "pattern", "throw", "topper"})) return true;
       for (const Name& n : s_[k].names)

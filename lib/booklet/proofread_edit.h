@@ -56,7 +56,7 @@ void each_sentence(const Edit& edit, Visit&& visit) {
 // The steps a block's booklet counts: units cut together from a strip set are one.
 std::vector<UnitId> counted_steps(const Scene& scene, std::size_t size, const BlockSewing& block);
 
-void check_numbers(const Edit& edit);                   // D420 to D424, D450
+void check_numbers(const Edit& edit);                   // D420 to D426, D450
 void check_references(const Edit& edit);                // D430, D431
 void check_makes(const Edit& edit);                     // D440
 void check_spelling(const Edit& edit);                  // D451 to D453

@@ -461,6 +461,38 @@ Values Known::block_measures(const std::vector<std::size_t>& uses, bool finished
   return out;
 }
 
+Values Known::cut_measures(FabricId fabric) const {
+  Values out;
+  const Fabric& f = pattern().fabrics[fabric];
+  const auto add = [&](const Fraction& measure, const std::string& what, const Span& span) {
+    const bool known =
+        std::any_of(out.begin(), out.end(), [&](const Value& v) { return v.value == measure; });
+    if (!known && measure.num > 0)
+      out.push_back(value(measure, "", plain_inches(measure) + ", " + what, span));
+  };
+  for (const StripPlan& plan : quantities().strips) {
+    if (plan.fabric != fabric) continue;
+    add(plan.height, "the height of strips of " + f.name, f.span);
+    for (const Run& run : plan.runs)
+      if (run.kind != Run::Kind::leftover)
+        add(run.height, "the height of strips of " + f.name, f.span);
+  }
+  for (const CutPiece& p : quantities().pieces) {
+    const Piece& piece = scene_.piecing.pieces[p.piece];
+    if (piece.fabric != fabric) continue;
+    const std::string label = piece.label(pattern());
+    add(p.cut.strip, "the height of " + label, piece.span);
+    add(p.cut.length, "the length of " + label, piece.span);
+    if (p.cut.reading) add(*p.cut.reading, "the reading of " + label, piece.span);
+  }
+  return out;
+}
+
+Value Known::seam_allowance() const {
+  const Fraction f = pattern().seam_allowance.round_nearest(64);
+  return value(f, "", plain_inches(f) + ", the seam allowance", {});
+}
+
 Value Known::width() const {
   const Fraction f = quantities().finished_width;
   return value(f, "size.width", plain_inches(f) + ", the finished width", size_def().span);

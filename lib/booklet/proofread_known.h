@@ -52,6 +52,9 @@ class Known {
   Values metric(FabricId fabric) const;
   Values backing_cloth() const;
   Values block_measures(const std::vector<std::size_t>& uses, bool finished, bool unfinished) const;
+  // Every measure that a fabric is cut to: heights of strips, lengths and readings of pieces.
+  Values cut_measures(FabricId fabric) const;
+  Value seam_allowance() const;
   Value width() const;
   Value height() const;
   Values top_with_allowances() const;

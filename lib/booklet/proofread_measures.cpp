@@ -20,7 +20,7 @@ class Measures {
       if (const std::size_t second = pair(i); second > 0) {
         sides(i, second);
         i = second;
-      } else if (inch_unit(s_, i + 1) > 0) {
+      } else if (inch_unit(s_, i + 1) > 0 && !allowance(i) && !cut_to(i)) {
         side(i);
       }
     }
@@ -112,6 +112,52 @@ class Measures {
     return true;
   }
 
+  // "a 3/8 in seam allowance", "the seam allowance is 3/8 in"; of the top's own seams.
+  bool allowance(std::size_t i) {
+    const std::size_t last = i + inch_unit(s_, i + 1);
+    const std::size_t end = last + (at(last + 1, {"wide"}) ? 2 : 1);
+    const bool behind = at(end, {"seam", "seams"});
+    const bool before =
+        i > 1 && at(i - 1, {"is", "are", "of", ":"}) && at(i - 2, {"allowance", "allowances"});
+    if (!behind && !before) return false;
+    if (!is_skipped(i, end) &&
+        !any_of(s_, 0, s_.size(),
+                {"backing", "binding", "sleeve", "batting", "panel", "panels", "baste", "basting",
+                 "curve", "curved", "curves", "allow", "press", "finger", "scant", "label"}))
+      claim(i, last, Claim::About::seam, behind ? "as the seam allowance" : "of seam allowance",
+            {r_.known.seam_allowance()});
+    return true;
+  }
+
+  // "Cut squares of 4 in from Plum", "cut 5 strips of Plum 3 in wide": whether anything of the
+  // fabric is cut to that.
+  bool cut_to(std::size_t i) {
+    const std::size_t end = i + 1 + inch_unit(s_, i + 1);
+    const auto is_cut = [&](std::size_t k) {
+      return at(k, {"strip", "strips", "square", "squares"});
+    };
+    const bool behind = is_cut(end) || (at(end, {"wide", "-"}) && is_cut(end + 1));
+    bool before = false;  // only its fabric and small words between
+    for (std::size_t k = i; k > 0 && i - k < 5 && !before; --k) {
+      if (is_cut(k - 1)) before = true;
+      if (!is_cut(k - 1) && s_[k - 1].names.empty() && !at(k - 1, {"of", "from", "the"})) break;
+    }
+    if (!behind && !before) return false;
+    if (!any_of(s_, 0, i, {"cut"}) ||
+        any_of(s_, 0, s_.size(),
+               {"if",     "instead", "another", "other",   "sample", "test",     "extra",
+                "or",     "about",   "larger",  "smaller", "bigger", "trim",     "label",
+                "labels", "scraps",  "scrap",   "bag",     "piping", "appliqué", "pocket",
+                "pillow", "stem",    "stems",   "ties",    "least"}))
+      return true;
+    const auto named = fabrics_in(s_, 0, s_.size());
+    if (named.size() == 1)
+      claim(i, end - 1, Claim::About::cut,
+            "of " + r_.known.scene().checked.pattern.fabrics[named[0]].name,
+            r_.known.cut_measures(named[0]));
+    return true;
+  }
+
   // The token of the second number of "54 in × 72 in", or 0.
   std::size_t pair(std::size_t i) const {
     const std::size_t by = i + 1 + inch_unit(s_, i + 1);
@@ -173,7 +219,7 @@ class Measures {
   }
 
   bool is_skipped(std::size_t number, std::size_t end) const {
-    return is_hedged(s_, number, end) ||
+    return is_hedged(s_, number, end, true) ||
            any_of(s_, 0, s_.size(),
                   {"larger", "smaller", "bigger", "resize", "cut", "trim", "adjust", "mattress",
                    "longer", "shorter", "bed", "beds", "wider", "inside", "plus", "minus", "drop"});

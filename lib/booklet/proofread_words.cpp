@@ -168,6 +168,12 @@ bool begins_large(std::string_view text, const Token& t) {
   return (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
 }
 
+// Whether "of" or "from" stands before, as behind an amount.
+bool of_amount(const Sentence& all, std::size_t at) {
+  if (at > 0 && (all[at - 1].is("the") || all[at - 1].is("your"))) --at;
+  return at > 1 && (all[at - 1].is("of") || all[at - 1].is("from"));
+}
+
 }  // namespace
 
 std::vector<std::string> name_words(std::string_view printed) {
@@ -196,13 +202,18 @@ void Names::add(std::string_view printed, Name name, bool capital) {
 std::size_t Names::match(const Sentence& all, std::size_t at, std::string_view text,
                          std::vector<Name>& found) const {
   std::size_t longest = 0;
+  const auto is_fabric = [](const Entry& e) {
+    return std::all_of(e.names.begin(), e.names.end(),
+                       [](const Name& name) { return name.kind == NameKind::fabric; });
+  };
   const auto spelled = [&](const Token& t) { return lower(text.substr(t.begin, t.end - t.begin)); };
   const auto try_first = [&](const std::string& first) {
     const auto entries = by_first_.find(first);
     if (entries == by_first_.end()) return;
     for (const Entry& e : entries->second) {
       const std::size_t n = e.words.size();
-      if (at + n > all.size() || n < longest || (e.capital && !begins_large(text, all[at])))
+      if (at + n > all.size() || n < longest ||
+          (e.capital && !begins_large(text, all[at]) && !(is_fabric(e) && of_amount(all, at))))
         continue;
       bool same = true;
       for (std::size_t k = 0; k < n && same; ++k) {

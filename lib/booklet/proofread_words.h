@@ -43,6 +43,7 @@ class Names {
  public:
   void add(std::string_view printed, Name name, bool capital);
   // Tokens from `at` on that spell a name, the longest first; 0 for none. A plural s may follow.
+  // Behind "of" or "from", as in "2 yd of rust", a fabric's name may begin with a small letter.
   std::size_t match(const Sentence& words, std::size_t at, std::string_view text,
                     std::vector<Name>& found) const;
 
