@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "base/length.h"
 #include "check/build.h"
@@ -146,9 +147,20 @@ class TopBuilder {
                     std::move(stack.parts), stack.spans);
   }
 
+  // The grid step with which the block would be as high as it shall be, where a ruler has it.
+  void hint_unit(Diagnostic& e, const Cell& cell, const Exact& is, const Exact& shall) const {
+    const BlockDef& block = checked_.pattern.blocks[checked_.pattern.uses[cell.use].block];
+    const Exact unit = block.unit * shall / is;
+    const Fraction eighths = unit.round_nearest(8);
+    if (Exact(eighths) != unit || eighths.num <= 0) return;
+    e.hints.push_back("with `unit: " + plain_inches(eighths) + "` in blocks/" + block.id +
+                      ".yaml it would finish " + about_inches(shall) + " high");
+  }
+
   bool same_heights() {
     bool good = true;
     std::optional<Exact> total;
+    std::set<std::size_t> told;  // a block of another height is told once a size
     for (const auto& row : size_.cells) {
       Exact width = 0;
       for (const Cell& cell : row) {
@@ -165,12 +177,17 @@ class TopBuilder {
           continue;
         }
         const Box first = bounds(b_.part(block_of(row[0])).outline);
+        if (box.height() != first.height() && !told.insert(cell.use).second) {
+          good = false;
+          continue;
+        }
         if (box.height() != first.height()) {
           Diagnostic& e = d_.error("D207", cell.span,
                                    "`" + checked_.pattern.uses[cell.use].id + "` finishes " +
                                        about_inches(box.height()) + " high in a row that is " +
                                        about_inches(first.height()) + " high");
           e.notes.push_back({row[0].span, "the row starts with this block"});
+          hint_unit(e, cell, box.height(), first.height());
           good = false;
         }
         const std::size_t column = static_cast<std::size_t>(&cell - row.data());
@@ -194,6 +211,10 @@ class TopBuilder {
                      "this row finishes " + about_inches(abs(width - *total)) +
                          (width < *total ? " shorter" : " longer") + " than the first row");
         e.notes.push_back({size_.cells[0][0].span, "the first row starts here"});
+        const std::size_t here = row.size(), first = size_.cells[0].size();
+        if (here != first)
+          e.hints.push_back("it has " + std::to_string(here) + (here == 1 ? " block" : " blocks") +
+                            ", the first row has " + std::to_string(first));
         good = false;
       }
     }
@@ -276,6 +297,7 @@ class TopBuilder {
     }
     if (!side_) {
       side_ = out.side;
+      side_height_ = out.height;
       first_ = cell.span;
     } else if (*side_ != out.side) {
       Diagnostic& e = d_.error("D207", cell.span,
@@ -283,6 +305,7 @@ class TopBuilder {
                                    about_inches(out.height * Exact(2)) +
                                    " high; all hexagons of a setting have one size");
       e.notes.push_back({first_, "this one has another size"});
+      hint_unit(e, cell, out.height, side_height_);
       return std::nullopt;
     }
     return out;
@@ -461,6 +484,7 @@ class TopBuilder {
   Diagnostics& d_;
   CheckedSize out_;
   std::optional<Exact> side_;
+  Exact side_height_;  // of a half of it
   Span first_;
 };
 

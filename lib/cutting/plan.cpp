@@ -60,6 +60,7 @@ class CuttingPlanner {
       const auto t = trims.find(i);
       cuts_.push_back(cut_of(i, t == trims.end() ? std::vector<TrimLine>{} : t->second));
     }
+    tell_uncut();
     if (d_.error_count() > before) return std::nullopt;
     check_rounding(checked_, piecing_, cuts_, d_);
     check_reach(pattern_, piecing_, cuts_, d_);
@@ -95,10 +96,12 @@ class CuttingPlanner {
     }
     if (cut->rulers.empty() && cut->method != CutMethod::joined_strip &&
         cut->method != CutMethod::templated) {
-      Diagnostic& e =
-          d_.error("D502", piece.span, "no described ruler can cut " + name + ": " + why_not);
-      add_nearest_rulers(e, pattern_, *cut, piecing_, id);
-      e.hints.push_back("describe another ruler under `rulers`, or change the finished measure");
+      const auto alike = std::find_if(uncut_.begin(), uncut_.end(),
+                                      [&](const Uncut& u) { return u.why_not == why_not; });
+      if (alike == uncut_.end())
+        uncut_.push_back({why_not, *cut, {id}});
+      else
+        alike->pieces.push_back(id);
     }
     const ClothSource* yardage = yardage_of(pattern_, piece.fabric);
     if (yardage != nullptr && cut->method == CutMethod::joined_strip &&
@@ -111,6 +114,34 @@ class CuttingPlanner {
     }
     if (piece.directional) cut_one_way(*cut);
     return *cut;
+  }
+
+  // One message for all pieces that lack the same line of a ruler.
+  void tell_uncut() {
+    constexpr std::size_t most_named = 4;
+    for (const auto& [why_not, cut, pieces] : uncut_) {
+      std::vector<std::string> names;
+      for (const PieceId id : pieces) {
+        const Piece& piece = piecing_.pieces[id];
+        const std::string name =
+            "the " + piece.shape_words + " of " + pattern_.fabrics[piece.fabric].name;
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+      }
+      if (names.size() > most_named) {
+        const std::size_t more = names.size() - most_named;
+        names.resize(most_named);
+        names.push_back(std::to_string(more) + " more");
+      }
+      Diagnostic& e = d_.error("D502", piecing_.pieces[pieces.front()].span,
+                               "no described ruler can cut " + join(names, ", ") + ": " + why_not);
+      add_nearest_rulers(e, pattern_, cut, piecing_, pieces.front());
+      e.hints.push_back(
+          cut.angle == 90 && !cut.reading
+              ? "describe a longer ruler under `rulers` (`highest` is its last line), or change "
+                "the "
+                "finished measure"
+              : "describe another ruler under `rulers`, or change the finished measure");
+    }
   }
 
   void plan_pieces(const SizeSewing& sewing, SizeQuantities& out) {
@@ -341,6 +372,12 @@ class CuttingPlanner {
   const Piecing& piecing_;
   Diagnostics& d_;
   std::vector<PieceCut> cuts_;
+  struct Uncut {
+    std::string why_not;
+    PieceCut first;
+    std::vector<PieceId> pieces;
+  };
+  std::vector<Uncut> uncut_;  // for want of a ruler
 };
 
 }  // namespace

@@ -62,7 +62,17 @@ const Node* MapReader::may(std::string_view key) {
 
 const Node* MapReader::need(std::string_view key) {
   const Node* found = may(key);
-  if (found == nullptr && ok_) {
+  if (found != nullptr || !ok_) return found;
+  // Misspelt, it is told once, where it stands.
+  std::vector<std::string> names;
+  for (const Key& known : table_.keys) names.push_back(known.name);
+  const auto meant = std::find_if(node_.entries.begin(), node_.entries.end(), [&](const Entry& e) {
+    return table_.find(e.key) == nullptr && nearest(e.key, names) == key;
+  });
+  if (meant != node_.entries.end()) {
+    unknown(*meant, names);
+    asked_.push_back(meant->key);
+  } else {
     diagnostics_.error("D102", node_.span, what_ + " has no `" + std::string(key) + "`")
         .hints.push_back("add a line `" + std::string(key) + ": ...`");
   }
@@ -71,19 +81,22 @@ const Node* MapReader::need(std::string_view key) {
 
 void MapReader::finish() {
   if (!ok_) return;
-  for (const Entry& e : node_.entries) {
-    if (std::find(asked_.begin(), asked_.end(), e.key) != asked_.end()) continue;
-    Diagnostic& d =
-        diagnostics_.error("D101", e.key_span, what_ + " has no key called `" + e.key + "`");
-    const std::string near = nearest(e.key, asked_);
-    if (!near.empty()) {
-      d.hints.push_back("did you mean `" + near + "`?");
-    } else {
-      std::vector<std::string> sorted = asked_;
-      std::sort(sorted.begin(), sorted.end());
-      d.hints.push_back("known keys: " + join(sorted, ", "));
-    }
+  std::vector<std::string> known = asked_;
+  std::erase_if(known, [&](const std::string& key) { return table_.find(key) == nullptr; });
+  for (const Entry& e : node_.entries)
+    if (std::find(asked_.begin(), asked_.end(), e.key) == asked_.end()) unknown(e, known);
+}
+
+void MapReader::unknown(const Entry& e, std::vector<std::string> known) {
+  Diagnostic& d =
+      diagnostics_.error("D101", e.key_span, what_ + " has no key called `" + e.key + "`");
+  const std::string near = nearest(e.key, known);
+  if (!near.empty()) {
+    d.hints.push_back("did you mean `" + near + "`?");
+    return;
   }
+  std::sort(known.begin(), known.end());
+  d.hints.push_back("known keys: " + join(known, ", "));
 }
 
 std::string MapReader::text(std::string_view key) {

@@ -22,9 +22,10 @@ class MapReader {
   MapReader(const Node& node, const KeyTable& table, Diagnostics& diagnostics)
       : MapReader(node, table, table.what, diagnostics) {}
 
-  bool ok() const { return ok_; }          // false when the node is no map (an error was added)
-  const Node* may(std::string_view key);   // nullptr when absent
-  const Node* need(std::string_view key);  // adds D102 when absent
+  bool ok() const { return ok_; }         // false when the node is no map (an error was added)
+  const Node* may(std::string_view key);  // nullptr when absent
+  // Adds D102 when absent, D101 where another key looks like it.
+  const Node* need(std::string_view key);
   // Adds D101 for each key nobody asked for, with the nearest known key.
   void finish();
   const Node& node() const { return node_; }
@@ -44,6 +45,7 @@ class MapReader {
   std::optional<std::size_t> choice(std::string_view key);
 
  private:
+  void unknown(const Entry& entry, std::vector<std::string> known);  // adds D101
   std::optional<Exact> read_limited(const Key& key, const Node& node);
 
   const Node& node_;

@@ -30,6 +30,13 @@ int run(int argc, char** argv) {
   Arguments arguments;
   Command chosen = nullptr;
   define_commands(app, arguments, chosen);
+  if (argc < 2) {
+    std::fputs(
+        "dogear: what shall it do? `dogear start DIR` writes a first pattern, `dogear check DIR`\n"
+        "checks one, `dogear build DIR` writes its booklets; `dogear --help` lists all commands\n",
+        stderr);
+    return wrong_usage;
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
