@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "base/text.h"
 #include "model/keys.h"
@@ -36,9 +37,18 @@ std::optional<std::size_t> read_block_use(const Node& node, const Pattern& patte
 
 namespace {
 
+template <typename Visit>
+void each_text(const Node& node, const Visit& visit) {
+  if (node.kind == Node::Kind::scalar) visit(node.text);
+  for (const Node& item : node.items) each_text(item, visit);
+  for (const Entry& entry : node.entries) each_text(entry.node(), visit);
+}
+
 class SizeReader {
  public:
-  SizeReader(Pattern& pattern, Diagnostics& d) : pattern_(pattern), d_(d) {}
+  SizeReader(const Node& sizes, Pattern& pattern, Diagnostics& d) : pattern_(pattern), d_(d) {
+    find_renamed(sizes);
+  }
 
   void read(const Entry& entry) {
     SizeDef size;
@@ -73,6 +83,28 @@ class SizeReader {
   }
 
  private:
+  // One name in the rows that no block has, and one block that no row names.
+  void find_renamed(const Node& sizes) {
+    std::set<std::string> strange, idle;
+    for (const BlockUse& use : pattern_.uses) idle.insert(use.id);
+    const std::set<std::string> known = idle;
+    for (const Entry& size : sizes.entries) {
+      each_text(size.node(), [&](const std::string& text) { idle.erase(text); });
+      for (const char* key : {"rows", "columns"}) {
+        const Entry* cells = size.node().find(key);
+        if (cells == nullptr) continue;
+        for (const Node& row : cells->node().items) {
+          for (const Node& cell : row.items) {
+            if (!known.contains(cell.text)) strange.insert(cell.text);
+          }
+        }
+      }
+    }
+    if (strange.size() != 1 || idle.size() != 1) return;
+    renamed_ = *strange.begin();
+    unnamed_ = *idle.begin();
+  }
+
   // A key that the setting has no use for would be passed over in silence.
   void refuse_idle_keys(const Node& node, const SizeDef& size) {
     const auto refuse = [&](const Entry* entry, const char* why) {
@@ -114,6 +146,11 @@ class SizeReader {
       if (items == nullptr) continue;
       std::vector<SizeDef::Cell> row;
       for (const Node& item : *items) {
+        if (!renamed_.empty() && item.text == renamed_) {
+          d_.error("D110", item.span, "there is no block called `" + item.text + "`")
+              .hints.push_back("no row names `" + unnamed_ + "`: is that its name now?");
+          continue;
+        }
         if (const auto use = read_block_use(item, pattern_, d_)) row.push_back({*use, item.span});
       }
       size.cells.push_back(std::move(row));
@@ -141,6 +178,7 @@ class SizeReader {
 
   Pattern& pattern_;
   Diagnostics& d_;
+  std::string renamed_, unnamed_;  // a block by the name that rows know, and by its own
 };
 
 }  // namespace
@@ -150,7 +188,7 @@ void read_sizes(const Node& node, Pattern& pattern, Diagnostics& d) {
     d.error("D103", node.span, "`sizes` is a map of sizes by name, with one at least");
     return;
   }
-  SizeReader reader(pattern, d);
+  SizeReader reader(node, pattern, d);
   for (const Entry& e : node.entries) {
     if (slug(e.key) != e.key) {
       d.error("D118", e.key_span, "`" + e.key + "` cannot name a size: it becomes a file's name")
