@@ -63,6 +63,9 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height);
 // Top of each box of a page, and the height of the whole.
 std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height);
 
+// How much lower a page becomes with the space between its boxes drawn in.
+double most_drawn_in(const std::vector<Box>& boxes, const PageRun& run);
+
 // Moves the boxes apart where they allow it, or together where they are too high, so that they fill
 // a page of this height.
 void spread(const std::vector<Box>& boxes, const PageRun& run, double used, double height,

@@ -24,7 +24,7 @@ constexpr double parted = 1e4;
 constexpr double overfull = 1e7;
 constexpr double most_spread = 0.35;  // of the page; emptier ones stay as they are
 constexpr double almost_empty = 0.6;  // a section's last page should hold more than the rest
-constexpr double drawn_in = 0.4;      // of the space between two boxes, at most
+constexpr double drawn_in = 0.5;      // of the space between two boxes, at most
 constexpr double of_drawing_in = 0.3;
 constexpr double of_running_on = 0.25;
 constexpr double of_looked_for = 1.2;  // running on, of a section that is looked for
@@ -99,11 +99,16 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
   return pages;
 }
 
+double most_drawn_in(const std::vector<Box>& boxes, const PageRun& run) {
+  double gaps = 0;
+  for (std::size_t i = run.begin + 1; i < run.end; ++i) gaps += gap(boxes[i - 1], boxes[i]);
+  return drawn_in * gaps;
+}
+
 void keep_whole(std::vector<Box>& boxes, std::size_t first, double height, double cost) {
-  double used = 0, gaps = 0;
+  double used = 0;
   stack(boxes, {first, boxes.size()}, &used);
-  for (std::size_t i = first + 1; i < boxes.size(); ++i) gaps += gap(boxes[i - 1], boxes[i]);
-  if (used > height + drawn_in * gaps) return;
+  if (used > height + most_drawn_in(boxes, {first, boxes.size()})) return;
   for (std::size_t i = first + 1; i < boxes.size(); ++i)
     boxes[i].break_cost = std::max(boxes[i].break_cost, cost);
 }

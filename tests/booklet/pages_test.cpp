@@ -84,7 +84,7 @@ TEST_CASE("space between boxes is drawn in where that saves a page") {
   std::vector<double> tops{0, 50, 100};
   spread(boxes, {0, 3}, 140, 135, tops);
   CHECK(tops == std::vector<double>{0, 47.5, 95});
-  CHECK(paginate(boxes, 131).size() == 2);  // more than two fifths of it
+  CHECK(paginate(boxes, 129).size() == 2);  // more than half of it
 }
 
 TEST_CASE("a section that may run on begins where enough of it fits") {

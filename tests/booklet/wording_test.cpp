@@ -128,7 +128,8 @@ TEST_CASE("edges of unequal length are centred, told once a block") {
   CHECK(lap.step("lantern", 1).unequal.empty());
   for (std::size_t n = 0; n < 4; ++n) CHECK(star.step("coral-star", n).unequal.empty());
 
-  const booklet::Column column = Steps("harbor-lights", 0).writer.column();
+  Steps other("harbor-lights", 0);
+  const booklet::Column column = other.writer.column();
   booklet::Warned warned;
   const auto said = [&] {
     std::string all;

@@ -310,14 +310,17 @@ TEST_CASE("blocks that look otherwise and blocks that lie otherwise are told, wi
 
   Shipped moved("harbor-lights");
   moved.change("pattern.yaml", "- [sail, wave, star, buoy]", "- [sail, star, wave, buoy]");
-  const Change& layout = change_of(with_causes(was, moved), "Assembly: layout of the blocks");
+  const Comparison of_moved = with_causes(was, moved);
+  const Change& layout = change_of(of_moved, "Assembly: layout of the blocks");
   CHECK(layout.was.find(" / sail, wave, star, buoy / ") != std::string::npos);
   CHECK(layout.now.find(" / sail, star, wave, buoy / ") != std::string::npos);
 
   // A larger block is no other figure.
   Shipped larger("tide-star");
   larger.change("blocks/sawtooth.yaml", "unit: 3 in", "unit: 4 in");
-  for (const SizeComparison& size : with_causes(Shipped("tide-star"), larger).sizes) {
+  const Shipped before("tide-star");
+  const Comparison grown = with_causes(before, larger);
+  for (const SizeComparison& size : grown.sizes) {
     for (const Change& change : size.changes)
       CHECK(change.what.find("figure") == std::string::npos);
   }
