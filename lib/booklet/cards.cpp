@@ -9,6 +9,7 @@ namespace {
 
 constexpr double beside_gap = 14;         // pt from a figure to the words beside it
 constexpr double lowest_of_high = 160;    // pt
+constexpr double least_shrunk = 72;       // pt
 constexpr double figure_part = 0.4;       // of the width, for a figure beside its words
 constexpr double least_number_room = 17;  // pt, for a step's number
 
@@ -141,6 +142,27 @@ void Column::cards(const std::vector<Card>& cards, int columns) {
     boxes.back().after = style().type.leading * 0.8;
   }
   end();
+}
+
+ShrinkingCard::ShrinkingCard(Column& column, double height, Write write)
+    : at_(column.boxes.size()), height_(height), write_(std::move(write)) {
+  write_(column, height_);
+}
+
+void ShrinkingCard::shrink_for_page(Column& column, std::size_t first) const {
+  const PageRun section{first, column.boxes.size()};
+  double used = 0;
+  stack(column.boxes, section, &used);
+  const double over = used - column.style().text_height();
+  if (over <= 0) return;
+  Box& card = column.boxes[at_];
+  Column lower(column.context(), 0, column.full_width());
+  write_(lower, std::max(least_shrunk, std::min(height_, card.height) - over));
+  Box& box = lower.boxes.front();
+  const double saved = card.height - box.height;
+  if (saved <= 0 || over - saved > most_drawn_in(column.boxes, section)) return;
+  card.height = box.height;
+  card.content = std::move(box.content);
 }
 
 }  // namespace dogear::booklet

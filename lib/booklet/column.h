@@ -1,6 +1,7 @@
 #pragma once
 // Writes headings, paragraphs, lists, tables, figures and step cards as boxes.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -125,6 +126,21 @@ class Column {
   std::optional<std::string> label_;  // of the list item whose first line comes next
   double label_x_ = 0;
   std::size_t label_depth_ = 0;  // parts above the label
+};
+
+// A card, one box, whose figure is drawn lower where that lets its section stand on one page.
+class ShrinkingCard {
+ public:
+  // Writes the card to a column with a figure no higher than this, pt.
+  using Write = std::function<void(Column& column, double height)>;
+  ShrinkingCard(Column& column, double height, Write write);
+  // `first`: the section's first box; its last stands at the end of the column.
+  void shrink_for_page(Column& column, std::size_t first) const;
+
+ private:
+  std::size_t at_ = 0;  // of the column's boxes
+  double height_ = 0;
+  Write write_;
 };
 
 }  // namespace dogear::booklet

@@ -19,6 +19,7 @@ struct Picture {
   double width = 0, height = 0;
   std::string alt;         // empty for decoration
   bool true_size = false;  // is measured or cut round as it is printed
+  double scale = 0;        // pt an inch, of a step of the assembly
 };
 
 struct Cell {

@@ -47,7 +47,9 @@ std::vector<std::string> sleeve_steps(const Writer& w, const Sleeve& s) {
 void write_finishing(Writer& w, Column& column) {
   const SizeQuantities& q = w.quantities();
   if (!q.backing && !q.binding && !q.batting && !q.sleeve) return;
+  const std::size_t first = column.boxes.size();
   w.heading(column, 1, w.words("finishing"), "finishing");
+  std::optional<ShrinkingCard> backing;
   if (q.backing) {
     const Backing& b = *q.backing;
     w.heading(column, 2, w.words("backing"), "finishing-backing");
@@ -71,7 +73,9 @@ void write_finishing(Writer& w, Column& column) {
       words.push_back(column.plain(
           w.words(b.wide_panels == 1 ? "backing of wide cloth" : "backing of wide cloth seamed",
                   {{"width", w.words.inches(*b.wide)}, {"n", w.words.number(b.wide_panels)}})));
-    column.cards({{"", w.picture("backing", column.width() * 0.4, 120), words}}, 1);
+    backing.emplace(column, 120, [&w, words](Column& to, double height) {
+      to.cards({{"", w.picture("backing", to.width() * 0.4, height), words}}, 1);
+    });
   }
   if (q.batting || q.backing) {
     w.heading(column, 2, w.words("layering"), "finishing-layering");
@@ -126,6 +130,7 @@ void write_finishing(Writer& w, Column& column) {
     column.list(steps, true);
   }
   if (q.backing) column.paragraph(w.words("label"));
+  if (backing) backing->shrink_for_page(column, first);
 }
 
 }  // namespace dogear::booklet

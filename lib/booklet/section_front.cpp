@@ -78,7 +78,8 @@ void write_cover(Writer& w, Column& column) {
   box.new_page = true;
   box.running = "";
   box.content.append(compose(upper.boxes, upper_run, upper_tops, {}));
-  if (const auto quilt = w.picture("quilt/plain", w.style.text_width(), std::max(room, 72.0))) {
+  if (const auto quilt =
+          w.picture(w.style.quilt_figure(), w.style.text_width(), std::max(room, 72.0))) {
     const double x = (w.style.text_width() - quilt->width) / 2;
     const double y = above + air + (room - quilt->height) / 2;
     box.content.figure(quilt->list, canvas::Transform::move(x, y), quilt->alt);

@@ -265,7 +265,6 @@ void write_requirements_table(Writer& w, Column& column) {
 }
 
 void write_requirements(Writer& w, Column& column) {
-  constexpr double highest_quilt = 150, least_quilt = 72;  // pt
   const std::size_t first = column.boxes.size();
   w.heading(column, 1, w.words("requirements"), "requirements");
   const SizeQuantities& q = w.quantities();
@@ -283,24 +282,11 @@ void write_requirements(Writer& w, Column& column) {
         column.plain(w.words("it has", {{"blocks", w.words.count("blocks in it", blocks)}})));
   if (!w.pattern().summary.empty())
     words.push_back({{w.pattern().summary, column.italic(), false}});
-  const std::size_t at = column.boxes.size();
-  const auto quilt = w.picture("quilt/plain", column.width() * 0.4, highest_quilt);
-  column.cards({{"", quilt, words}}, 1);
+  const ShrinkingCard quilt(column, 150, [&](Column& to, double height) {
+    to.cards({{"", w.picture(w.style.quilt_figure(), to.width() * 0.4, height), words}}, 1);
+  });
   write_requirements_table(w, column);
-  if (!quilt) return;
-  // A smaller quilt where the lists then stand on the same page.
-  double used = 0;
-  stack(column.boxes, {first, column.boxes.size()}, &used);
-  const double over = used - w.style.text_height();
-  const double shorter = std::max(least_quilt, quilt->height - over);
-  if (over <= 0 || shorter > quilt->height) return;
-  Column smaller = w.column();
-  smaller.cards({{"", w.picture("quilt/plain", column.width() * 0.4, shorter), words}}, 1);
-  Box& card = column.boxes[at];
-  const double still_over = over - (card.height - smaller.boxes.front().height);
-  if (still_over > most_drawn_in(column.boxes, {first, column.boxes.size()})) return;
-  card.height = smaller.boxes.front().height;
-  card.content = std::move(smaller.boxes.front().content);
+  quilt.shrink_for_page(column, first);
 }
 
 namespace {
@@ -331,7 +317,8 @@ void write_back(Writer& w, Column& column) {
   if (!w.pattern().summary.empty())
     column.paragraph({{w.pattern().summary, column.italic(), false}});
   const double most_height = std::min(230.0, w.style.text_height() * 0.36);
-  if (const auto quilt = w.picture("quilt/plain", w.style.text_width() * 0.55, most_height))
+  if (const auto quilt =
+          w.picture(w.style.quilt_figure(), w.style.text_width() * 0.55, most_height))
     column.figure(*quilt);
   // Every size side by side: what a buyer asks for first.
   const auto& sizes = w.scene.quantities.sizes;

@@ -177,7 +177,8 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
   if (part.finishing) words.push_back(finishing_words(w));
   std::erase(words, "");
   if (!words.empty()) {
-    const auto top = part.assembly ? w.picture("quilt/plain", each * 2, top_height) : std::nullopt;
+    const auto top =
+        part.assembly ? w.picture(w.style.quilt_figure(), each * 2, top_height) : std::nullopt;
     if (top) {
       column.cards({{"", top, {column.plain(join(words, " "))}}}, 1);
     } else {

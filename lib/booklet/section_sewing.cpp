@@ -31,6 +31,7 @@ Heights heights(std::size_t rows) {
 
 struct Step {
   UnitId unit = 0;
+  std::size_t place = 0;      // in the order of sewing, from 1
   std::string number, title;  // "3", "Row 3"
   StepWords words;
   bool row = false, joins_rows = false;
@@ -46,7 +47,8 @@ std::vector<Step> assembly_steps(const Writer& w) {
     const auto made = w.sewing().make.find(unit);
     if (made != w.sewing().make.end() && made->second == 1) step.words.make.clear();
     numbers[unit] = steps.size();
-    step.number = std::to_string(steps.size());
+    step.place = steps.size();
+    step.number = std::to_string(step.place);
     const SewnUnit& sewn = w.scene.piecing.units[unit];
     const bool section = is_section(sewn.name);
     step.row = is_row(sewn.name) && !section;
@@ -99,14 +101,14 @@ std::vector<std::string> row_notes(const Step& row, bool one_size, bool press_to
 }
 
 void write_narrow_row(Writer& w, Column& column, const Step& row,
-                      const std::vector<std::string>& notes, double room) {
+                      const std::vector<std::string>& notes, double room,
+                      std::optional<Picture> picture) {
   Card card{row.number, {}, {}, room};
   Runs& words = card.paragraphs.emplace_back();
   words.push_back({row.title, column.bold(), false});
   if (!row.words.make.empty()) words.push_back({" " + row.words.make, column.bold(), false});
   for (const std::string& note : notes) words.push_back({" " + note, row_note(w, column), false});
-  card.picture =
-      w.picture("assembly/" + row.number, column.width(), w.style.text_height() * narrow_row);
+  card.picture = std::move(picture);
   column.card_row({card}, {column.width()});
   column.boxes.back().before = column.boxes.back().after = row_gap;
   column.boxes.back().stretch = 14;
@@ -155,11 +157,18 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double
   // As many rows as there are on the page, if they are not too many.
   const double each = (w.style.text_height() - 5 * w.style.type.leading) /
                       static_cast<double>(std::clamp<std::size_t>(rows.size(), 8, 11));
+  std::vector<std::size_t> numbers;
+  for (const Step& row : rows) numbers.push_back(row.place);
+  const std::vector<std::optional<Picture>> pictures =
+      column.width() < narrow
+          ? w.assembly_pictures(numbers, column.width(), w.style.text_height() * narrow_row)
+          : w.assembly_pictures(numbers, column.width() - words_width - card_gap, each - row_gap);
   column.begin(canvas::Role::list);
-  for (const Step& row : rows) {
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const Step& row = rows[i];
     const std::vector<std::string> notes = row_notes(row, one_size, told);
     if (column.width() < narrow) {
-      write_narrow_row(w, column, row, notes, room);
+      write_narrow_row(w, column, row, notes, room, pictures[i]);
       continue;
     }
     Card card{row.number, {}, {}, room};
@@ -168,8 +177,7 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double
       card.paragraphs.push_back({{row.words.make, column.bold(), false}});
     for (const std::string& note : notes)
       card.paragraphs.push_back({{note, row_note(w, column), false}});
-    card.picture = w.picture("assembly/" + row.number, column.width() - words_width - card_gap,
-                             each - row_gap);
+    card.picture = pictures[i];
     column.side_card(card, words_width);
     column.boxes.back().before = column.boxes.back().after = row_gap;
     column.boxes.back().stretch = 14;

@@ -35,6 +35,10 @@ struct Template {
   std::vector<std::string> sections;  // of patterns that give none; empty: dogear's order
   Words words;                        // of the language asked for
   std::shared_ptr<const Hyphens> hyphens;
+  bool in_grey = false;  // printed so: hatches tell apart what colours do not
+
+  // The quilt as covers and lists show it.
+  const char* quilt_figure() const { return in_grey ? "quilt" : "quilt/plain"; }
 
   Template another() const;  // the same for another thread
 

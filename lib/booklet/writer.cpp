@@ -105,8 +105,39 @@ std::optional<Picture> Writer::picture(const std::string& address, double width,
   return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const auto figure = draw_figure(scene, size, address, width, height);
     if (!figure) return std::nullopt;
-    return Picture{figure->list, figure->width, figure->height, figure->alt};
+    return Picture{figure->list, figure->width, figure->height, figure->alt, false, figure->scale};
   });
+}
+
+std::vector<std::optional<Picture>> Writer::assembly_pictures(const std::vector<std::size_t>& steps,
+                                                              double width, double height) {
+  std::vector<std::optional<Picture>> out;
+  std::map<Exact, double> least;  // by height, in which rows of sashing differ from those of blocks
+  const auto height_of = [&](std::size_t step) {
+    return bounds(scene.piecing.units[sewing().assembly[step - 1]].outline).height();
+  };
+  for (const std::size_t n : steps) {
+    out.push_back(picture("assembly/" + std::to_string(n), width, height));
+    if (!out.back()) continue;
+    const double scale = out.back()->scale;
+    const auto [at, fresh] = least.emplace(height_of(n), scale);
+    if (!fresh) at->second = std::min(at->second, scale);
+  }
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    constexpr double as_good_as = 1.01;
+    if (!out[i]) continue;
+    const double most = least.at(height_of(steps[i]));
+    if (out[i]->scale < most * as_good_as) continue;
+    const std::string key = join({"assembly/" + std::to_string(steps[i]), exact(width),
+                                  exact(height), "at most", exact(most)},
+                                 " ");
+    out[i] = shared_->drawn(key, [&]() -> std::optional<Picture> {
+      const auto figure = draw_assembly(scene, size, steps[i], {width, height}, most);
+      if (!figure) return std::nullopt;
+      return Picture{figure->list, figure->width, figure->height, figure->alt};
+    });
+  }
+  return out;
 }
 
 std::optional<Picture> Writer::card_picture(const std::string& address, double width,

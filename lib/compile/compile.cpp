@@ -77,6 +77,7 @@ std::optional<Design> design_of(const Plan& plan, const Options& options, Sessio
   // Template -> design: every key is known, its fonts hold what the words of the language need.
   auto style = load_template(paper, plan.pattern().language, inside, session.diagnostics);
   if (!style) return std::nullopt;
+  style->in_grey = options.printing.grey;
   std::shared_ptr<const canvas::FontSet> own;
   if (style->fonts) {
     auto loaded = load_own_fonts(*style, inside, session.diagnostics);

@@ -316,14 +316,15 @@ class Apart {
       if (!unit_.inputs[i].is_piece) draw_prints(i);
       if (style_.grain) draw_grain(i, placed[i]);
     }
-    for (std::size_t i = 0; i < unit_.inputs.size(); ++i) {
-      if (unit_.inputs[i].is_piece && !placed[i]) {
-        const std::string words = input_words(scene_, size_, unit_.inputs[i], style_.blocks);
-        const bool wanted = style_.every_label || !said.contains(words);
-        said.insert(words);
-        if (wanted) labels_.put_outside(deepest(rings_[i]), words);
-      }
+    // Names have their place below; what does not fit inside goes where room is left.
+    for (std::size_t i = 0; i < unit_.inputs.size(); ++i)
       if (!unit_.inputs[i].is_piece && style_.names) name(i);
+    for (std::size_t i = 0; i < unit_.inputs.size(); ++i) {
+      if (!unit_.inputs[i].is_piece || placed[i]) continue;
+      const std::string words = input_words(scene_, size_, unit_.inputs[i], style_.blocks);
+      const bool wanted = style_.every_label || !said.contains(words);
+      said.insert(words);
+      if (wanted) labels_.put_outside(deepest(rings_[i]), words);
     }
   }
 

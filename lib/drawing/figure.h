@@ -18,6 +18,7 @@ struct Figure {
   double width = 0;      // pt
   double height = 0;     // pt
   std::string alt;       // what it shows, in words
+  double scale = 0;      // pt an inch, of a step of the assembly
 };
 
 // All that a figure or a page may need to know.
@@ -79,5 +80,8 @@ TemplateSheets template_sheets(const Scene& scene, std::size_t size, const Templ
                                FigureRoom room);
 FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
 Figure draw_step(const Scene& scene, std::size_t size, UnitId unit, StepLook look);
+// The n-th step of the assembly (1-based) in the room, at no larger a scale than this (pt an inch).
+std::optional<Figure> draw_assembly(const Scene& scene, std::size_t size, std::size_t n,
+                                    FigureRoom room, double most);
 
 }  // namespace dogear

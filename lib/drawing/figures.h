@@ -30,7 +30,7 @@ std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const st
 std::optional<Figure> tip_figure(const Scene& scene, std::size_t size, const std::string& use,
                                  std::size_t n, Room room);
 std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
-                                      Room room);
+                                      Room room, double cap = 10);
 std::optional<Figure> quilt_figure(const Scene& scene, std::size_t size, bool hatched, Room room);
 // The n-th of the other colorings (1-based), and its fabrics.
 std::optional<Figure> coloring_quilt_figure(const Scene& scene, std::size_t size, std::size_t n,

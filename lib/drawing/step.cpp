@@ -289,8 +289,9 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
   Labels labels(scene.fonts);
   ApartStyle style;
   style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 7.5 : 12;
-  style.allowances = style.grain = style.every_label = false;
+  style.allowances = style.grain = false;
   style.press = style.blocks = true;
+  style.every_label = scene.piecing.units.at(id).inputs.size() <= 3;
   // One large unit between its borders needs no name.
   const std::vector<UnitId>& assembly = scene.piecing.sizes.at(size).assembly;
   int units = 0, assembled = 0;
@@ -312,7 +313,7 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
 }  // namespace
 
 std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std::size_t n,
-                                      Room room) {
+                                      Room room, double cap) {
   const std::vector<UnitId>& assembly = scene.piecing.sizes.at(size).assembly;
   if (n < 1 || n > assembly.size()) return {};
   const UnitId id = assembly[n - 1];
@@ -321,10 +322,12 @@ std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std:
       (name.empty() ? "" : unit_words(scene, id) + ": ") + step_words(scene, size, id, true);
   double drawn = 0;
   const auto figure = [&](const std::vector<bool>& below) {
-    return fitted(room, 10, 1.2, [&](double scale) {
+    Figure found = fitted(room, cap, 1.2, [&](double scale) {
       drawn = scale;
       return draw_gaps(scene, size, id, scale, alt, below);
     });
+    found.scale = drawn;
+    return found;
   };
   Figure level = figure({});
   const double high = bounds(scene.piecing.units.at(id).outline).height().approx();
@@ -339,6 +342,11 @@ std::optional<Figure> assembly_figure(const Scene& scene, std::size_t size, std:
 }  // namespace dogear::drawing
 
 namespace dogear {
+
+std::optional<Figure> draw_assembly(const Scene& scene, std::size_t size, std::size_t n,
+                                    FigureRoom room, double most) {
+  return drawing::assembly_figure(scene, size, n, {room.width, room.height}, most);
+}
 
 FigureRoom step_room(const Scene& scene, std::size_t size, UnitId unit, StepLook look) {
   const double scale = drawing::own_scale(scene, unit, look.scale);
