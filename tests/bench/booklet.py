@@ -37,7 +37,7 @@ def build():
     subprocess.run(["bash", "-euo", "pipefail", "-c", script], cwd=ROOT, check=True,
                    stdout=sys.stderr)
     if not shutil.which("groff"):
-        sys.exit("this needs Debian's package groff-base: apt-get install groff-base")
+        sys.exit("this needs Debian's package groff: apt-get install groff")
 
 
 class Page:

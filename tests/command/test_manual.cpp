@@ -163,6 +163,25 @@ TEST_CASE("every block that the manual shows whole compiles") {
   CHECK(tried >= 1);
 }
 
+TEST_CASE("every passage of prose that the manual shows can be printed") {
+  const std::string page = read(manual / "language.md");
+  const std::string open = "```markdown\n";
+  std::size_t tried = 0;
+  for (auto at = page.find(open); at != std::string::npos; at = page.find(open, at + 1)) {
+    const std::size_t from = at + open.size();
+    const std::string passage = page.substr(from, page.find("```", from) - from);
+    INFO(passage);
+    const Folder here;
+    fs::copy(project / "patterns/harbor-lights", here / "p", fs::copy_options::recursive);
+    write(here / "p/prose/blocks/lantern.md", passage);
+    const Result told = run({"check", "p"}, here.path());
+    INFO(told.err);
+    CHECK(told.code == 0);
+    ++tried;
+  }
+  CHECK(tried >= 1);
+}
+
 TEST_CASE("pages that the README and the manual lead to are there") {
   std::vector<fs::path> pages{project / "README.md", project / "DEVELOPERS.md"};
   for (const auto& entry : fs::directory_iterator(manual))
