@@ -85,6 +85,10 @@ def refusals(url):
             got = link.recv(64)
         except (ConnectionResetError, BrokenPipeError):
             got = b""
+    # Connections that ask nothing are closed, and an answer comes beside them.
+    idle = [socket.create_connection((parts.hostname, port), timeout=60) for _ in range(100)]
+    same("an answer beside a hundred that ask nothing", ask(url)[0], 200)
+    same("which are closed", {link.recv(1) for link in idle}, {b""})
     same("a request of 256 kB", got[:12] in (b"", b"HTTP/1.1 400", b"HTTP/1.1 414", b"HTTP/1.1 431"), True)
 
 

@@ -20,8 +20,9 @@ using Clock = std::chrono::steady_clock;
 
 constexpr std::size_t longest_request = 16 * 1024;  // bytes
 constexpr auto request_time = std::chrono::seconds(5);
-constexpr int answer_wait = 5000;  // ms in which a reader must take something
-constexpr std::size_t threads = 24;
+constexpr std::int64_t silence = 1000;  // ms in which a request must begin
+constexpr int answer_wait = 5000;       // ms in which a reader must take something
+constexpr std::size_t threads = 64;
 constexpr int most_streams = 12;
 constexpr int pulse = 1000;  // ms after which a silent stream says that it is there
 
@@ -55,7 +56,8 @@ class Connection : public httplib::Stream {
   ssize_t read(char* to, std::size_t size) override {
     const auto left =
         std::chrono::duration_cast<std::chrono::milliseconds>(end_ - Clock::now()).count();
-    if (read_ >= longest_request || left <= 0 || !wait(POLLIN, static_cast<int>(left))) return -1;
+    const std::int64_t most = read_ == 0 ? std::min<std::int64_t>(left, silence) : left;
+    if (read_ >= longest_request || left <= 0 || !wait(POLLIN, static_cast<int>(most))) return -1;
     const ssize_t got = ::recv(socket_, to, std::min(size, longest_request - read_), 0);
     if (got > 0) read_ += static_cast<std::size_t>(got);
     return got;
