@@ -170,6 +170,7 @@ void proofread(const Scene& scene, const std::vector<std::size_t>& sizes, const 
   }
   check_numbers(edit);
   check_references(edit);
+  check_labels(edit);
   check_makes(edit);
   check_spelling(edit);
   check_abbreviations(edit);

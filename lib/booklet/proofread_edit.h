@@ -58,6 +58,7 @@ std::vector<UnitId> counted_steps(const Scene& scene, std::size_t size, const Bl
 
 void check_numbers(const Edit& edit);                   // D420 to D426, D450
 void check_references(const Edit& edit);                // D430, D431
+void check_labels(const Edit& edit);                    // D427
 void check_makes(const Edit& edit);                     // D440
 void check_spelling(const Edit& edit);                  // D451 to D453
 void check_abbreviations(const Edit& edit);             // D454
