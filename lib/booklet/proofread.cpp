@@ -140,10 +140,45 @@ Edit begin_edit(const Scene& scene, const std::vector<std::size_t>& sizes, const
   return edit;
 }
 
+namespace {
+
+// Whether the sentence speaks of sizes by name ("for the lap quilt"), and not of this one.
+bool is_of_other_size(const Edit& edit, std::string_view text, const Sentence& s,
+                      std::size_t size) {
+  const auto spelled = [&](const Token& t) { return lower(text.substr(t.begin, t.end - t.begin)); };
+  const auto stands = [&](const std::vector<std::string>& words) {
+    for (std::size_t i = 0; !words.empty() && i + words.size() <= s.size(); ++i) {
+      std::size_t k = 0;
+      while (k < words.size() && spelled(s[i + k]) == words[k]) ++k;
+      if (k == words.size()) return true;
+    }
+    return false;
+  };
+  bool others = false;
+  for (std::size_t i = 0; i < edit.pattern().sizes.size(); ++i) {
+    const SizeDef& def = edit.pattern().sizes[i];
+    std::vector<std::vector<std::string>> names{name_words(def.title)};
+    for (const char* what : {"size", "quilt", "version"})
+      names.push_back(name_words(def.id + " " + what));
+    // A title may be one token, as a name of several words is.
+    const bool named = std::any_of(s.begin(), s.end(), [&](const Token& t) {
+      return std::any_of(t.names.begin(), t.names.end(),
+                         [&](const Name& n) { return n.kind == NameKind::size && n.index == i; });
+    });
+    if (!named && std::none_of(names.begin(), names.end(), stands)) continue;
+    if (i == size) return false;
+    others = true;
+  }
+  return others;
+}
+
+}  // namespace
+
 void check_numbers(const Edit& edit) {
   Claims claims;
   each_sentence(edit, [&](const Text& text, const Passage& passage, const Sentence& sentence,
                           std::size_t nth) {
+    if (is_of_other_size(edit, passage.text, sentence, edit.sizes[nth])) return;
     const Reading reading{text.source, passage, sentence, edit.known[nth], edit.names, text.uses};
     std::vector<Claim> found;
     find_counts(reading, found);
@@ -162,6 +197,7 @@ void proofread(const Scene& scene, const std::vector<std::size_t>& sizes, const 
   const Edit edit = begin_edit(scene, sizes, words, inside, diagnostics);
   if (words.language != "en") {
     // What needs no knowledge of English.
+    check_labels(edit);
     check_makes(edit);
     check_dead(edit, inside);
     check_empty_words(edit);

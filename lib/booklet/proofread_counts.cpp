@@ -345,11 +345,21 @@ class Counts {
     } else if (p.noun == "block") {
       blocks(i, p, verb, bare, what);
     } else if (p.noun == "unit") {
-      if (verb == Verb::make && !p.units.empty())
+      if (verb == Verb::make && !p.units.empty() && is_told_to_make(i))
         claim(i, what, r_.known.makes(p.blocks.empty() ? r_.uses : p.blocks, p.units));
     } else {
       shapes(i, p, fabrics, verb, bare, what);
     }
+  }
+
+  // "Make four", "then make four", but not "one A1 and four B2 make four".
+  bool is_told_to_make(std::size_t number) const {
+    for (std::size_t k = number; k > 0; --k) {
+      if (verb_of(s_[k - 1]) != Verb::make) continue;
+      return k == 1 || is_one_of(s_[k - 2], {",", ":", ";", "(", "\u2013", "\u2014", "then", "and",
+                                             "to", "you", "we", "will", "are", "is", "have"});
+    }
+    return false;
   }
 
   void strips(std::size_t i, const Phrase& p, const std::vector<FabricId>& fabrics, Verb verb,
@@ -397,9 +407,10 @@ class Counts {
   void blocks(std::size_t i, const Phrase& p, Verb verb, bool bare, const std::string& what) {
     if (p.described || p.measure || p.of_edges) return;
     if (any_of(s_, 0, s_.size(),
-               {"row", "rows", "column", "columns", "corner", "corners", "side", "sides", "middle",
-                "center", "centre", "half", "edge", "kinds", "different", "designs", "beside",
-                "between", "round"}))
+               {"row",    "rows",      "column",  "columns", "corner",  "corners", "side",
+                "sides",  "middle",    "center",  "centre",  "half",    "edge",    "bed",
+                "larger", "bigger",    "smaller", "king",    "queen",   "twin",    "double",
+                "kinds",  "different", "designs", "beside",  "between", "round"}))
       return;
     if (!p.blocks.empty()) {
       claim(i, what, r_.known.blocks_of(p.blocks));

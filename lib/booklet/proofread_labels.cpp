@@ -57,9 +57,11 @@ class Labels {
   // "print on A4", "A4 paper"
   static bool is_paper(const Sentence& s, std::size_t i) {
     if (!is_one_of(s[i], {"a3", "a4", "a5"})) return false;
-    return (i + 1 < s.size() && is_one_of(s[i + 1], {"paper", "sheet", "sheets", "page", "pages",
-                                                     "size", "cardstock", "card", "or", "and"})) ||
-           (i > 0 && is_one_of(s[i - 1], {"on", "paper", "letter", "size", "or"}));
+    return (i + 1 < s.size() &&
+            is_one_of(s[i + 1], {"paper", "sheet", "sheets", "page", "pages", "size", "cardstock",
+                                 "papier", "card", "or", "and"})) ||
+           (i > 0 && is_one_of(s[i - 1],
+                               {"on", "paper", "letter", "size", "or", "auf", "papier", "format"}));
   }
 
   void tell(const Text& text, const Passage& passage, const Token& t, const std::string& word,
@@ -73,7 +75,8 @@ class Labels {
     for (const std::string& known : of_size_[nth])
       if (const auto l = label_of(known); l && l->letter == label.letter) others.push_back(known);
     if (!others.empty())
-      d.hints.push_back("pieces of the shape " + label.letter + " are " + join(others, ", "));
+      d.hints.push_back("with the letter " + label.letter + " there " +
+                        (others.size() == 1 ? "is " : "are ") + join(others, ", "));
     const bool elsewhere = std::any_of(of_size_.begin(), of_size_.end(),
                                        [&](const auto& all) { return all.contains(word); });
     if (elsewhere)

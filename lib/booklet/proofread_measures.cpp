@@ -95,8 +95,9 @@ class Measures {
 
   bool uncertain(std::size_t i, std::size_t end) const {
     return any_of(s_, 0, clause_end(s_, end),
-                  {"bolt", "cut", "piece", "pieces", "binding", "up", "shrink", "only", "dollar",
-                   "dollars", "price", "cost", "costs"}) ||
+                  {"i", "bought", "swap", "substitute", "my", "bolt", "cut", "piece", "pieces",
+                   "binding", "up", "shrink", "only", "dollar", "dollars", "price", "cost",
+                   "costs"}) ||
            (i > 0 && at(i - 1, {"a", "the", "this", "that"}));
   }
 

@@ -221,7 +221,7 @@ class BorderNotes {
       const auto cut = std::find_if(pieces.begin(), pieces.end(),
                                     [&](const CutPiece& c) { return c.piece == in.piece; });
       if (cut == pieces.end()) continue;
-      if (const std::string how = joining(*cut); !how.empty()) add(how);
+      if (const std::string how = joining(id, *cut); !how.empty()) add(how);
       if (!is_border_strip(w_, in.piece)) continue;
       if (told.insert(in.piece).second) add(measure(id, in, cut->cut));
     }
@@ -229,14 +229,14 @@ class BorderNotes {
   }
 
  private:
-  std::string joining(const CutPiece& cut) {
+  std::string joining(UnitId unit, const CutPiece& cut) {
     if (cut.cut.method != CutMethod::joined_strip) return {};
     const FabricId fabric = w_.scene.piecing.pieces[cut.piece].fabric;
     if (!joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
     const long long strips = joined_strips(w_.quantities(), fabric, cut.cut.strip);
     if (strips < 2) return {};
     const std::string fact =
-        join({"strips", w_.fabric(fabric).id, fact_number(cut.cut.strip), "joined"}, ".");
+        measure_name("assembly", w_.scene.piecing.units[unit]) + ".joined-strips";
     return w_.words("join borders",
                     {{"n", w_.said_number(fact, strips)}, {"name", w_.fabric(fabric).name}});
   }

@@ -315,11 +315,11 @@ class Sentences {
       const char* key = !kinds.empty() ? "sorted" : at->tip ? "sorted tip" : "sorted edge";
       kinds.push_back(w_.words(key, {{"n", std::to_string(n)}, {"fabric", at->fabric}}));
     }
-    const std::string set_name = fact_name(w_.pattern(), w_.scene.piecing, *found);
+    const std::string count = "make." + owned_name() + (units.size() > 1 ? ".together" : "");
     out.sew = w_.words(found->cut.reading ? "cut from strip set turning" : "cut from strip set",
                        {{"set", std::to_string(found - sets.begin() + 1)},
-                        {"n", w_.said(set_name + ".shapes", std::to_string(all))},
-                        {"cut", reading_words(w_, found->cut, set_name)}});
+                        {"n", w_.said(count, std::to_string(all))},
+                        {"cut", reading_words(w_, found->cut, "measure." + owned_name())}});
     if (units.size() > 1 && kinds.size() == units.size()) {
       out.sew += " " + w_.words("sort", {{"kinds", w_.words.list(kinds)}});
     } else if (const auto at = narrow(id_); at && units.size() == 1) {
@@ -585,11 +585,11 @@ std::string reading_words(const Writer& w, const PieceCut& cut, const std::strin
     return w.said(fact + name, w.words.inches(f));
   };
   if (const auto upper = upper_reading(cut); upper && cut.reading)
-    return w.words("between readings", {{"upper", inches(".upper-reading", *upper)},
-                                        {"lower", inches(".reading", *cut.reading)}});
-  if (cut.reading) return w.words("at reading", {{"reading", inches(".reading", *cut.reading)}});
+    return w.words("between readings", {{"upper", inches(".cut-from", *upper)},
+                                        {"lower", inches(".cut-at", *cut.reading)}});
+  if (cut.reading) return w.words("at reading", {{"reading", inches(".cut-at", *cut.reading)}});
   return w.words(cut.angle == 45 ? "every at 45" : "every",
-                 {{"length", inches(".length", cut.length)}});
+                 {{"length", inches(".cut-every", cut.length)}});
 }
 
 std::vector<Runs> step_runs(const Writer& w, const Column& column, const StepWords& words,

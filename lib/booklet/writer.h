@@ -195,7 +195,7 @@ std::string unit_noun(const Writer& writer, UnitId unit, const std::map<UnitId, 
                       NounForm form = NounForm::bare);
 // The upper line of a trapezoid's reading; a triangle has none.
 std::optional<Fraction> upper_reading(const PieceCut& cut);
-// "at the 4½ in line"; `fact` is what the ledger calls the strip set.
+// "at the 4½ in line"; `fact` is the name that the ledger's measures of the unit begin with.
 std::string reading_words(const Writer& writer, const PieceCut& cut, const std::string& fact = {});
 
 }  // namespace dogear::booklet

@@ -97,6 +97,10 @@ std::string after(const std::string& value, const std::string& words) {
   return value.empty() ? "" : value + words;
 }
 
+std::string before(const std::string& words, const std::string& value) {
+  return value.empty() ? "" : words + value;
+}
+
 // "2 1/2 × 4 1/2 in", "4 1/2 in high, 10 1/8 in and 4 7/8 in along its edges"
 std::string measure_words(const Parts& parts) {
   const std::string edges = listed({get(parts, "long-edge"), get(parts, "short-edge")}, " and ");
@@ -104,7 +108,10 @@ std::string measure_words(const Parts& parts) {
       {get(parts, "width").empty() ? after(get(parts, "height"), " high")
                                    : extent(parts, "width", "height"),
        after(edges, " along its edges"), after(get(parts, "top-to-bottom"), " from top to bottom"),
-       after(get(parts, "side-to-side"), " from side to side")},
+       after(get(parts, "side-to-side"), " from side to side"),
+       after(get(parts, "joined-strips"), " strips joined end to end"),
+       before("cut at the ", listed({get(parts, "cut-from"), get(parts, "cut-at")}, " and ")),
+       before("cut every ", get(parts, "cut-every"))},
       ", ");
 }
 
@@ -246,23 +253,18 @@ std::string value_words(const FactName& f, const Parts& parts, bool with_measure
       return out;
     }
     case FactKind::strip:
-      return listed({get(parts, ""), with_measures ? measures_of(f) : "",
-                     after(get(parts, "joined"), " joined end to end")},
-                    ", ");
+      return with_measures ? get(parts, "") + ", " + measures_of(f) : get(parts, "");
     case FactKind::strip_set: {
       std::string out = counted(get(parts, "sets"), "set", "sets");
       if (with_measures) out += ' ' + measures_of_set(f);
       if (const std::string n = get(parts, "shapes"); !n.empty()) out += " for " + n;
-      if (const std::string cut = get(parts, "length"); !cut.empty()) out += ", cut every " + cut;
-      if (const std::string cut = get(parts, "reading"); !cut.empty()) {
-        const std::string upper = get(parts, "upper-reading");
-        out +=
-            ", cut at the " + listed({upper, cut}, " and ") + (upper.empty() ? " line" : " lines");
-      }
       return out;
     }
     case FactKind::measure:
       return measure_words(parts);
+    case FactKind::make:
+      return listed({get(parts, ""), after(get(parts, "together"), " with those beside them")},
+                    ", ");
     case FactKind::batch: {
       std::string out = get(parts, "batches");
       if (const std::string n = get(parts, "each"); !n.empty()) out += " of " + n;

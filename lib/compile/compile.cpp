@@ -282,9 +282,9 @@ std::optional<Booklets> compile(const std::string& folder, const Options& option
   const auto plan = make_plan(folder, session);
   if (!plan || !check_errata(*plan, session)) return std::nullopt;
   auto outputs = make_outputs(*plan, options, fonts, session);
-  if (!outputs) return std::nullopt;
   const std::size_t errors = session.diagnostics.error_count();
-  warn_of_stale_outline(*plan, fonts, session);
+  warn_of_stale_outline(*plan, fonts, session);  // which may be why words are wrong
+  if (!outputs) return std::nullopt;
   if (session.diagnostics.error_count() > errors) return std::nullopt;
   Booklets booklets{std::move(*outputs), plan->pattern().files};
   booklets.sources.insert(booklets.sources.end(), session.photos.begin(), session.photos.end());
@@ -296,10 +296,11 @@ std::optional<Plan> check(const std::string& folder, const Options& options,
                           const canvas::FontSet& fonts, Session& session) {
   auto plan = make_plan(folder, session);
   if (!plan || !check_errata(*plan, session)) return std::nullopt;
-  if (!set_pages(*plan, options, fonts, session)) return std::nullopt;
+  const bool set = set_pages(*plan, options, fonts, session).has_value();
   const std::size_t errors = session.diagnostics.error_count();
+  warn_of_stale_outline(*plan, fonts, session);  // which may be why words are wrong
+  if (!set) return std::nullopt;
   warn_of_stale_ledger(*plan, session);
-  warn_of_stale_outline(*plan, fonts, session);
   if (session.diagnostics.error_count() > errors) return std::nullopt;
   return plan;
 }

@@ -96,8 +96,6 @@ void name_strip(FactName& f, const Parts& parts) {
   Parts height = split(parts[2], '-');
   if (const auto m = take_measure(height)) f.measures.push_back(*m);
   f.likeness = "strips." + parts[1];
-  f.group = join(Parts(parts.begin(), parts.begin() + 3), ".");
-  if (parts.size() > 3) f.part = parts[3];
 }
 
 void name_fabric(FactName& f, const Parts& parts) {
@@ -163,7 +161,7 @@ void name_parts(FactName& f, const Parts& parts) {
     name_block(f, parts);
   } else if (head == "cut" && (n == 4 || n == 5)) {
     name_piece(f, parts);
-  } else if (head == "strips" && (n == 3 || n == 4)) {
+  } else if (head == "strips" && n == 3) {
     name_strip(f, parts);
   } else if (head == "strip-set" && n >= 4) {
     name_strip_set(f, parts);
@@ -175,7 +173,7 @@ void name_parts(FactName& f, const Parts& parts) {
   } else if (head == "ruler" && n == 2) {
     f.kind = FactKind::ruler;
     f.subject = parts[1];
-  } else if ((head == "make" && n == 3) || (head == "batch" && n == 4)) {
+  } else if ((head == "make" && (n == 3 || n == 4)) || (head == "batch" && n == 4)) {
     f.kind = head == "make" ? FactKind::make : FactKind::batch;
     f.subject = parts[1];
     f.unit = parts[2];

@@ -79,7 +79,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     sums["foundation." + owner + "." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
     sums["foundations.count"] += sewing.make.at(unit);
   };
-  MeasureFacts measures(pattern, piecing, q, def.setting);
+  UnitFacts of_units(pattern, piecing, q, sewing, def.setting);
   long long blocks = 0;
   for (const BlockSewing& block : sewing.blocks) {
     const std::string name = "block." + pattern.uses[block.use].id;
@@ -95,7 +95,7 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
     for (const UnitId unit : block.steps) {
       out["make." + pattern.uses[block.use].id + "." + slug(piecing.units[unit].name)] =
           number(sewing.make.at(unit));
-      measures.add(pattern.uses[block.use].id, unit);
+      of_units.add(pattern.uses[block.use].id, unit);
       add_foundation(pattern.uses[block.use].id, unit);
       if (const BatchCount* b = batches_of(q, unit)) {
         const std::string batch =
@@ -110,10 +110,10 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   out["blocks.count"] = number(blocks);
   for (const UnitId unit : sewing.assembly) {
     sums["make.assembly." + slug(piecing.units[unit].name)] += sewing.make.at(unit);
-    measures.add("assembly", unit);
+    of_units.add("assembly", unit);
     add_foundation("assembly", unit);
   }
-  measures.add_to(out);
+  of_units.add_to(out);
 
   long long pieces = 0;
   for (const CutPiece& p : q.pieces) {
@@ -136,23 +136,13 @@ std::map<std::string, std::string> facts(const CheckedPattern& checked, const Pi
   }
   out["pieces.count"] = number(pieces);
   for (const StripPlan& plan : q.strips) {
-    const std::string name =
-        "strips." + pattern.fabrics[plan.fabric].id + "." + fact_number(plan.height);
-    sums[name] += plan.times;
-    if (const long long joined = joined_strips(q, plan.fabric, plan.height); joined > 1)
-      out[name + ".joined"] = number(joined);
+    sums["strips." + pattern.fabrics[plan.fabric].id + "." + fact_number(plan.height)] +=
+        plan.times;
   }
   for (const StripSet& set : q.strip_sets) {
     const std::string name = fact_name(pattern, piecing, set);
     out[name + ".sets"] = number(set.sets);
     out[name + ".shapes"] = number(set.need);
-    if (set.cut.reading) {
-      out[name + ".reading"] = plain_inches(*set.cut.reading);
-      if (const auto& upper = set.cut.upper_reading; upper && upper->num > 0)
-        out[name + ".upper-reading"] = plain_inches(*upper);
-    } else {
-      out[name + ".length"] = plain_inches(set.cut.length);
-    }
   }
 
   for (const FabricNeed& need : q.fabrics) {

@@ -87,17 +87,24 @@ std::string measure_name(const std::string& owner, const SewnUnit& unit) {
   return join({"measure", owner, slug(unit.name)}, ".");
 }
 
-MeasureFacts::MeasureFacts(const Pattern& pattern, const Piecing& piecing,
-                           const SizeQuantities& quantities, Setting setting)
-    : pattern_(pattern), piecing_(piecing), quantities_(quantities), setting_(setting) {}
+UnitFacts::UnitFacts(const Pattern& pattern, const Piecing& piecing,
+                     const SizeQuantities& quantities, const SizeSewing& sewing, Setting setting)
+    : pattern_(pattern),
+      piecing_(piecing),
+      quantities_(quantities),
+      sewing_(sewing),
+      setting_(setting) {}
 
-void MeasureFacts::add(const std::string& name, const Exact& measure) {
-  const Fraction f = measure.round_nearest(8);
-  const auto [at, fresh] = found_.emplace(name, f);
-  if (!fresh && at->second != f) at->second.reset();
+void UnitFacts::add(const std::string& name, std::string value) {
+  const auto [at, fresh] = found_.emplace(name, value);
+  if (!fresh && at->second != value) at->second.reset();
 }
 
-void MeasureFacts::add(const std::string& owner, UnitId id) {
+void UnitFacts::add(const std::string& name, const Exact& measure) {
+  add(name, plain_inches(measure.round_nearest(8)));
+}
+
+void UnitFacts::add(const std::string& owner, UnitId id) {
   const SewnUnit& unit = piecing_.units[id];
   const std::string name = measure_name(owner, unit);
   const UnitMeasure m = unit_measure(pattern_, quantities_, setting_, unit);
@@ -107,17 +114,49 @@ void MeasureFacts::add(const std::string& owner, UnitId id) {
     add(name + ".long-edge", m.long_edge);
     add(name + ".short-edge", m.short_edge);
   }
-  if (!is_border(unit.name)) return;
+  if (is_border(unit.name)) add_border(name, unit);
+  if (unit.strip_set) add_strip_set(owner, id);
+}
+
+void UnitFacts::add_border(const std::string& name, const SewnUnit& unit) {
   for (const Input& in : unit.inputs) {
     if (!in.is_piece || piecing_.pieces[in.piece].mitred) continue;
     const BorderMeasure border = border_measure(pattern_, piecing_, in);
     add(name + (border.upright ? ".top-to-bottom" : ".side-to-side"), border.length);
+    const auto cut = std::find_if(quantities_.pieces.begin(), quantities_.pieces.end(),
+                                  [&](const CutPiece& c) { return c.piece == in.piece; });
+    if (cut == quantities_.pieces.end() || cut->cut.method != CutMethod::joined_strip) continue;
+    const long long strips =
+        joined_strips(quantities_, piecing_.pieces[in.piece].fabric, cut->cut.strip);
+    if (strips > 1) add(name + ".joined-strips", std::to_string(strips));
   }
 }
 
-void MeasureFacts::add_to(std::map<std::string, std::string>& facts) const {
-  for (const auto& [name, measure] : found_)
-    if (measure) facts[name] = plain_inches(*measure);
+void UnitFacts::add_strip_set(const std::string& owner, UnitId id) {
+  const auto set = std::find_if(
+      quantities_.strip_sets.begin(), quantities_.strip_sets.end(), [&](const StripSet& s) {
+        return std::find(s.units.begin(), s.units.end(), id) != s.units.end();
+      });
+  if (set == quantities_.strip_sets.end()) return;
+  const std::string name = measure_name(owner, piecing_.units[id]);
+  if (const auto& upper = set->cut.upper_reading; set->cut.reading && upper && upper->num > 0)
+    add(name + ".cut-from", plain_inches(*upper));
+  if (set->cut.reading)
+    add(name + ".cut-at", plain_inches(*set->cut.reading));
+  else
+    add(name + ".cut-every", plain_inches(set->cut.length));
+  long long together = 0;
+  for (const UnitId unit : set->units)
+    if (const auto made = sewing_.make.find(unit); made != sewing_.make.end())
+      together += made->second;
+  if (set->units.size() > 1)
+    add(join({"make", owner, slug(piecing_.units[id].name), "together"}, "."),
+        std::to_string(together));
+}
+
+void UnitFacts::add_to(std::map<std::string, std::string>& facts) const {
+  for (const auto& [name, value] : found_)
+    if (value) facts[name] = *value;
 }
 
 }  // namespace dogear

@@ -40,23 +40,29 @@ BorderMeasure border_measure(const Pattern& pattern, const Piecing& piecing, con
 // Whole strips that are joined end to end for borders of this fabric and height.
 long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const Fraction& height);
 
-// By the names of the ledger, for the unit that `owner` (a block, "assembly") makes:
-// "measure.star.ray.height". Two units of one name that measure otherwise have no measure.
-class MeasureFacts {
+// What is said of a unit in its step, by the names of the ledger: "measure.star.ray.height",
+// "make.star.ray.together". The names hold no measures, so that they stay when those change.
+// `owner` is the block that makes the unit, or "assembly". Where two units of one name differ in a
+// fact, neither has it.
+class UnitFacts {
  public:
-  MeasureFacts(const Pattern& pattern, const Piecing& piecing, const SizeQuantities& quantities,
-               Setting setting);
+  UnitFacts(const Pattern& pattern, const Piecing& piecing, const SizeQuantities& quantities,
+            const SizeSewing& sewing, Setting setting);
   void add(const std::string& owner, UnitId unit);
   void add_to(std::map<std::string, std::string>& facts) const;
 
  private:
+  void add(const std::string& name, std::string value);
   void add(const std::string& name, const Exact& measure);
+  void add_border(const std::string& name, const SewnUnit& unit);
+  void add_strip_set(const std::string& owner, UnitId unit);
 
   const Pattern& pattern_;
   const Piecing& piecing_;
   const SizeQuantities& quantities_;
+  const SizeSewing& sewing_;
   Setting setting_;
-  std::map<std::string, std::optional<Fraction>> found_;  // none: measures disagree
+  std::map<std::string, std::optional<std::string>> found_;  // none: the units differ
 };
 
 // "measure.star.ray"
