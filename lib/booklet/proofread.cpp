@@ -142,34 +142,43 @@ Edit begin_edit(const Scene& scene, const std::vector<std::size_t>& sizes, const
 
 namespace {
 
-// Whether the sentence speaks of sizes by name ("for the lap quilt"), and not of this one.
-bool is_of_other_size(const Edit& edit, std::string_view text, const Sentence& s,
-                      std::size_t size) {
+// Where the sentence names sizes ("for the lap quilt"): the byte and the size.
+std::vector<std::pair<std::size_t, std::size_t>> sizes_named(const Edit& edit,
+                                                             std::string_view text,
+                                                             const Sentence& s) {
   const auto spelled = [&](const Token& t) { return lower(text.substr(t.begin, t.end - t.begin)); };
-  const auto stands = [&](const std::vector<std::string>& words) {
-    for (std::size_t i = 0; !words.empty() && i + words.size() <= s.size(); ++i) {
-      std::size_t k = 0;
-      while (k < words.size() && spelled(s[i + k]) == words[k]) ++k;
-      if (k == words.size()) return true;
-    }
-    return false;
-  };
-  bool others = false;
-  for (std::size_t i = 0; i < edit.pattern().sizes.size(); ++i) {
-    const SizeDef& def = edit.pattern().sizes[i];
+  std::vector<std::pair<std::size_t, std::size_t>> out;
+  for (std::size_t size = 0; size < edit.pattern().sizes.size(); ++size) {
+    const SizeDef& def = edit.pattern().sizes[size];
     std::vector<std::vector<std::string>> names{name_words(def.title)};
     for (const char* what : {"size", "quilt", "version"})
       names.push_back(name_words(def.id + " " + what));
-    // A title may be one token, as a name of several words is.
-    const bool named = std::any_of(s.begin(), s.end(), [&](const Token& t) {
-      return std::any_of(t.names.begin(), t.names.end(),
-                         [&](const Name& n) { return n.kind == NameKind::size && n.index == i; });
-    });
-    if (!named && std::none_of(names.begin(), names.end(), stands)) continue;
-    if (i == size) return false;
-    others = true;
+    for (std::size_t i = 0; i < s.size(); ++i) {
+      // A name of several words is one token.
+      bool named = std::any_of(s[i].names.begin(), s[i].names.end(), [&](const Name& n) {
+        return n.kind == NameKind::size && n.index == size;
+      });
+      for (const std::vector<std::string>& words : names) {
+        std::size_t k = 0;
+        while (k < words.size() && i + k < s.size() && spelled(s[i + k]) == words[k]) ++k;
+        named = named || (!words.empty() && k == words.size());
+      }
+      if (named) out.emplace_back(s[i].begin, size);
+    }
   }
-  return others;
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+// Whether what stands at a byte is said of another size: of the one named before it, if there is
+// one, else of the one named behind.
+bool is_of_other_size(const std::vector<std::pair<std::size_t, std::size_t>>& named, std::size_t at,
+                      std::size_t size) {
+  if (named.empty()) return false;
+  std::size_t of = named.front().second;
+  for (const auto& [byte, which] : named)
+    if (byte < at) of = which;
+  return of != size;
 }
 
 }  // namespace
@@ -178,12 +187,13 @@ void check_numbers(const Edit& edit) {
   Claims claims;
   each_sentence(edit, [&](const Text& text, const Passage& passage, const Sentence& sentence,
                           std::size_t nth) {
-    if (is_of_other_size(edit, passage.text, sentence, edit.sizes[nth])) return;
+    const auto named = sizes_named(edit, passage.text, sentence);
     const Reading reading{text.source, passage, sentence, edit.known[nth], edit.names, text.uses};
     std::vector<Claim> found;
     find_counts(reading, found);
     find_measures(reading, found);
-    for (const Claim& claim : found) claims.add(reading, claim);
+    for (const Claim& claim : found)
+      if (!is_of_other_size(named, claim.begin, edit.sizes[nth])) claims.add(reading, claim);
   });
   claims.report(edit.diagnostics);
 }

@@ -412,6 +412,7 @@ class Counts {
                 "larger", "bigger",    "smaller", "king",    "queen",   "twin",    "double",
                 "kinds",  "different", "designs", "beside",  "between", "round"}))
       return;
+    if (is_one_of(s_[0], {"a", "an"}) && verb == Verb::need) return;  // "A runner uses 2 ..."
     if (!p.blocks.empty()) {
       claim(i, what, r_.known.blocks_of(p.blocks));
       return;

@@ -95,9 +95,10 @@ class Measures {
 
   bool uncertain(std::size_t i, std::size_t end) const {
     return any_of(s_, 0, clause_end(s_, end),
-                  {"i", "bought", "swap", "substitute", "my", "bolt", "cut", "piece", "pieces",
-                   "binding", "up", "shrink", "only", "dollar", "dollars", "price", "cost",
-                   "costs"}) ||
+                  {"i",      "bought",  "swap",    "substitute", "replace", "replaces",
+                   "save",   "keep",    "reserve", "my",         "bolt",    "cut",
+                   "piece",  "pieces",  "binding", "up",         "shrink",  "only",
+                   "dollar", "dollars", "price",   "cost",       "costs"}) ||
            (i > 0 && at(i - 1, {"a", "the", "this", "that"}));
   }
 
@@ -124,7 +125,8 @@ class Measures {
     if (!is_skipped(i, end) &&
         !any_of(s_, 0, s_.size(),
                 {"backing", "binding", "sleeve", "batting", "panel", "panels", "baste", "basting",
-                 "curve", "curved", "curves", "allow", "press", "finger", "scant", "label"}))
+                 "some", "clothes", "garments", "curve", "curved", "curves", "allow", "press",
+                 "finger", "scant", "label"}))
       claim(i, last, Claim::About::seam, behind ? "as the seam allowance" : "of seam allowance",
             {r_.known.seam_allowance()});
     return true;
@@ -151,6 +153,7 @@ class Measures {
                 "labels", "scraps",  "scrap",   "bag",     "piping", "appliqué", "pocket",
                 "pillow", "stem",    "stems",   "ties",    "least"}))
       return true;
+    if (any_of(s_, 0, s_.size(), {"sleeve"})) return true;  // as long as she likes
     const auto named = fabrics_in(s_, 0, s_.size());
     if (named.size() == 1)
       claim(i, end - 1, Claim::About::cut,
@@ -208,12 +211,23 @@ class Measures {
         // "54 in quilt" but not "54 in, quilt ...".
         return s == Subject::top ? Subject::none : s;
       }
+    // "the border of the quilt", "the center of each Star", "a throw": not the thing itself.
+    const auto itself = [&](Subject what, std::size_t at) {
+      if (what != Subject::quilt && what != Subject::block) return what;
+      std::size_t j = at;
+      while (j > 0 && (!s_[j - 1].names.empty() ||
+                       is_one_of(s_[j - 1], {"the", "each", "every", "any", "your", "one", "a"})))
+        --j;
+      if (j > 0 && is_one_of(s_[j - 1], {"of", "in"})) return Subject::other;
+      const bool another = at > 0 && is_one_of(s_[at - 1], {"a", "an", "another", "original"});
+      return what == Subject::quilt && another ? Subject::other : what;
+    };
     bool verb = false;
     for (std::size_t k = number; k > 0; --k) {
       const Token& t = s_[k - 1];
       verb = verb || is_one_of(t, {"finishes", "finish", "finished", "measures", "measure",
                                    "unfinished", "is", "are"});
-      if (const Subject s = subject_at(k - 1, uses); s != Subject::none)
+      if (const Subject s = itself(subject_at(k - 1, uses), k - 1); s != Subject::none)
         return verb || s == Subject::other || k == number ? s : Subject::none;
     }
     return Subject::none;

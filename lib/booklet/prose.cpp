@@ -12,6 +12,9 @@ namespace {
 
 // Of the page's, for a figure beside a step's words: a unit of a block, a part of the top.
 constexpr double step_height = 0.24, top_height = 0.4;
+// Of the column's width, for such a figure, and from which on it stands above the words.
+constexpr double step_width = 0.46, long_step = 0.6;
+constexpr double low_step = 78;  // pt high, of those above
 
 std::string quoted(const std::string& name) { return join({"`", name, "`"}, ""); }
 
@@ -338,18 +341,21 @@ struct ProseSetter {
     const Runs words = runs(before, column.text());
     if (trim(plain_text(words)).empty()) return false;
     const double height = writer.style.text_height() * (is_step ? step_height : top_height);
-    auto picture = writer.card_picture(address.substr(7), column.width(), height);
+    // A low, long figure stands above its words.
+    auto picture = writer.picture(address.substr(7), column.width(), low_step);
+    const bool beside = !picture || picture->width < column.width() * long_step;
+    if (beside) picture = writer.picture(address.substr(7), column.width() * step_width, height);
     if (!picture) {
       missing(address);
       return true;
     }
     found.steps = found.steps || is_step;
-    const double beside = picture->width < column.width() * 0.5 ? column.width() * 0.4 : 0;
     column.begin(canvas::Role::list);
-    if (beside > 0)
-      column.side_card({"", std::move(*picture), {words}}, column.width() - beside);
+    if (beside)
+      column.side_card({"", std::move(*picture), {words}}, column.width() * (1 - step_width));
     else
       column.card_row({{"", std::move(*picture), {words}}}, {column.width()});
+    column.boxes.back().before = column.boxes.back().after = writer.style.type.leading;
     column.boxes.back().stretch = 14;
     column.end();
     return true;

@@ -112,6 +112,7 @@ bool make_sizes(
       proofread(scene, design.sizes, style.words, session.files, said[i]);
   });
   for (const Diagnostics& of_task : said) add_all(of_task, session.diagnostics);
+  accept_judgements(session.acceptances, session.diagnostics);
   return session.diagnostics.error_count() == design.errors;
 }
 

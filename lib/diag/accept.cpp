@@ -41,7 +41,7 @@ class AcceptanceReader {
       if (entry == nullptr) {
         unknown(place(c, word), word.second);
         good = false;
-      } else if (entry->severity == Severity::error) {
+      } else if (entry->severity == Severity::error && !entry->judged) {
         diagnostics_
             .error("D071", place(c, word),
                    entry->code + " is an error, and only warnings can be accepted")
@@ -136,23 +136,52 @@ std::vector<Acceptance> read_acceptances(const Sources& sources, Diagnostics& di
   return reader.take();
 }
 
+namespace {
+
+// Which acceptances meet a message, by file, code and line.
+class Places {
+ public:
+  explicit Places(const std::vector<Acceptance>& acceptances) {
+    for (std::size_t i = 0; i < acceptances.size(); ++i) {
+      const Acceptance& a = acceptances[i];
+      by_place_[{a.span.file, a.code, a.line}].push_back(i);
+      if (a.whole_file) by_place_[{a.span.file, a.code, 0}].push_back(i);
+    }
+  }
+  const std::vector<std::size_t>* meet(const Diagnostic& d) const {
+    const auto found = by_place_.find({d.span.file, d.code, d.span.line});
+    return found == by_place_.end() ? nullptr : &found->second;
+  }
+
+ private:
+  std::map<std::tuple<std::string, std::string, std::size_t>, std::vector<std::size_t>> by_place_;
+};
+
+}  // namespace
+
+void accept_judgements(const std::vector<Acceptance>& acceptances, Diagnostics& diagnostics) {
+  if (acceptances.empty()) return;
+  const Places places(acceptances);
+  for (std::size_t i = 0; i < diagnostics.all().size(); ++i) {
+    const Diagnostic& d = diagnostics.all()[i];
+    if (d.severity != Severity::error) continue;
+    const CodeEntry* entry = find_code(d.code);
+    const auto* met = entry != nullptr && entry->judged ? places.meet(d) : nullptr;
+    if (met != nullptr) diagnostics.accept(i, acceptances[met->front()].reason);
+  }
+}
+
 void accept_warnings(const std::vector<Acceptance>& acceptances, bool every_stage_ran,
                      Diagnostics& diagnostics) {
-  using Key = std::tuple<std::string, std::string, std::size_t>;  // file, code, line
-  std::map<Key, std::vector<std::size_t>> by_place;
-  for (std::size_t i = 0; i < acceptances.size(); ++i) {
-    const Acceptance& a = acceptances[i];
-    by_place[{a.span.file, a.code, a.line}].push_back(i);
-    if (a.whole_file) by_place[{a.span.file, a.code, 0}].push_back(i);
-  }
+  const Places places(acceptances);
   std::vector<bool> met(acceptances.size());
   for (std::size_t i = 0; i < diagnostics.all().size(); ++i) {
     const Diagnostic& d = diagnostics.all()[i];
     if (d.severity != Severity::warning) continue;
-    const auto found = by_place.find({d.span.file, d.code, d.span.line});
-    if (found == by_place.end()) continue;
-    for (const std::size_t a : found->second) met[a] = true;
-    diagnostics.accept(i, acceptances[found->second.front()].reason);
+    const auto* found = places.meet(d);
+    if (found == nullptr) continue;
+    for (const std::size_t a : *found) met[a] = true;
+    diagnostics.accept(i, acceptances[found->front()].reason);
   }
   if (!every_stage_ran || diagnostics.has_errors()) return;
   for (std::size_t i = 0; i < acceptances.size(); ++i) {

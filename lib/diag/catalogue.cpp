@@ -61,11 +61,13 @@ class CodeReader {
   }
 
   bool severity() {
-    if (line() != "error" && line() != "warning") {
-      fail("the second line is error or warning");
+    const std::string judged = "error, by judgement";
+    if (line() != "error" && line() != "warning" && line() != judged) {
+      fail("the second line is error, " + judged + ", or warning");
       return false;
     }
-    entry_.severity = line() == "error" ? Severity::error : Severity::warning;
+    entry_.judged = line() == judged;
+    entry_.severity = line() == "warning" ? Severity::warning : Severity::error;
     ++at_;
     return true;
   }

@@ -23,6 +23,8 @@ struct CodeEntry {
   std::string code;   // "D204"
   std::string title;  // "Strips do not add up to the shape's height"
   Severity severity = Severity::error;
+  bool judged =
+      false;  // an error that judges words, which may mean another thing: it can be accepted
   std::vector<std::string> text;       // paragraphs; one that is an item of a list starts with "- "
   std::vector<std::string> why;        // why it matters to the quilter
   std::optional<CodeExample> example;  // either this,

@@ -30,7 +30,12 @@ std::size_t Diagnostics::accepted_count() const {
 }
 
 void Diagnostics::accept(std::size_t index, std::string reason) {
-  all_[index].accepted = std::move(reason);
+  Diagnostic& d = all_[index];
+  if (d.severity == Severity::error) {
+    d.severity = Severity::warning;
+    --errors_;
+  }
+  d.accepted = std::move(reason);
 }
 
 const Diagnostic* Diagnostics::problem(std::size_t number) const {

@@ -53,7 +53,7 @@ class Diagnostics {
   std::size_t error_count() const { return errors_; }
   const std::vector<Diagnostic>& all() const { return all_; }
   std::size_t accepted_count() const;
-  void accept(std::size_t index, std::string reason);
+  void accept(std::size_t index, std::string reason);  // an error is then a warning
   // The message that "problem:N" draws: the Nth with a picture, counted from 1 in the order of
   // all(); nothing when there are fewer.
   const Diagnostic* problem(std::size_t number) const;

@@ -76,6 +76,11 @@ std::string explain_code(const CodeEntry& entry) {
   } else {
     section(out, "Raised by", entry.raised_by);
   }
+  if (entry.judged)
+    section(out, "Where it is wrong",
+            {"dogear judges words here. If yours mean another thing, accept it "
+             "above the paragraph: <!-- accept " +
+             entry.code + ": why -->"});
   return out;
 }
 
@@ -103,7 +108,8 @@ std::string catalogue_as_markdown() {
       "stands here. The page is written by `dogear explain --as markdown` from the files in\n"
       "`lib/diag/codes/`; a test compares the two.\n\n"
       "An error stops the booklet. A warning does not, and can be accepted at its place with a\n"
-      "reason: [the language](language.md#accepting-a-warning).\n";
+      "reason: [the language](language.md#accepting-a-warning). So can an error that judges "
+      "words.\n";
   std::string stage;
   for (const CodeEntry& entry : code_catalogue()) {
     if (code_stage(entry.code) != stage) {
@@ -112,6 +118,7 @@ std::string catalogue_as_markdown() {
     }
     out += "\n### " + entry.code + ' ' + entry.title + '\n';
     if (entry.severity == Severity::warning) out += "*A warning.*\n\n";
+    if (entry.judged) out += "*An error by judgement of your words: it can be accepted.*\n\n";
     out += joined(entry.text);
     out += '\n';
     std::vector<std::string> why = entry.why;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <set>
+#include <utility>
 
 #include "base/text.h"
 #include "model/keys.h"
@@ -95,7 +96,9 @@ class SizeReader {
         if (cells == nullptr) continue;
         for (const Node& row : cells->node().items) {
           for (const Node& cell : row.items) {
-            if (!known.contains(cell.text)) strange.insert(cell.text);
+            if (known.contains(cell.text)) continue;
+            strange.insert(cell.text);
+            ++renamed_cells_;
           }
         }
       }
@@ -147,8 +150,11 @@ class SizeReader {
       std::vector<SizeDef::Cell> row;
       for (const Node& item : *items) {
         if (!renamed_.empty() && item.text == renamed_) {
+          if (std::exchange(renamed_told_, true)) continue;
           d_.error("D110", item.span, "there is no block called `" + item.text + "`")
-              .hints.push_back("no row names `" + unnamed_ + "`: is that its name now?");
+              .hints.push_back(
+                  "no row names `" + unnamed_ + "`: is that its name now? Rows name it " +
+                  std::to_string(renamed_cells_) + (renamed_cells_ == 1 ? " time" : " times"));
           continue;
         }
         if (const auto use = read_block_use(item, pattern_, d_)) row.push_back({*use, item.span});
@@ -178,6 +184,8 @@ class SizeReader {
 
   Pattern& pattern_;
   Diagnostics& d_;
+  bool renamed_told_ = false;
+  std::size_t renamed_cells_ = 0;
   std::string renamed_, unnamed_;  // a block by the name that rows know, and by its own
 };
 

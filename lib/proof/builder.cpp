@@ -239,6 +239,7 @@ bool Builder::pages(const Plan& plan, const Look& look, Session& session, State&
   std::vector<std::size_t> sizes(order.size());
   for (std::size_t i = 0; i < sizes.size(); ++i) sizes[i] = i;
   proofread(scene, sizes, kept->style->words, session.files, session.diagnostics);
+  accept_judgements(session.acceptances, session.diagnostics);
   return made == order.size() && session.diagnostics.error_count() == errors;
 }
 

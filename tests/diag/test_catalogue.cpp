@@ -95,7 +95,8 @@ TEST_CASE("a badly written file says in which line") {
   CHECK(why_not("") == "line 1: the first line is \"# D204 A title\"");
   CHECK(why_not("# D204\nerror\n") == "line 1: the first line is \"# D204 A title\"");
   CHECK(why_not(changed("D204", "D2x4")) == "line 1: the first line is \"# D204 A title\"");
-  CHECK(why_not(changed("error", "fault")) == "line 2: the second line is error or warning");
+  CHECK(why_not(changed("error", "fault")) ==
+        "line 2: the second line is error, error, by judgement, or warning");
   CHECK(why_not("# D204 A\nerror\n\n## Why it matters\nx\n") ==
         "line 4: nothing says what the code means");
   CHECK(why_not(changed("## Why it matters\nIt does.\n\n", "")) ==
