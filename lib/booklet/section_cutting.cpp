@@ -1,6 +1,7 @@
 // What to cut: fabric by fabric, tallest strips first.
 
 #include <algorithm>
+#include <set>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -247,6 +248,18 @@ std::string sew_strips(const Writer& w, const StripSet& set,
   if (all(Press::open)) return sew + " " + w.words(pair ? "strip set open" : "strip set open all");
   const bool to_first = all(Press::to_first);
   const FabricId first = set.strips.front().first, last = set.strips.back().first;
+  // Every seam towards the one fabric of two that take turns.
+  std::set<FabricId> under;
+  for (const Seam& seam : seams) {
+    const SewnUnit& unit = w.scene.piecing.units[set.unit];
+    const Input& in = unit.inputs[seam.press == Press::to_first ? seam.first : seam.second];
+    under.insert(w.scene.piecing.pieces[in.piece].fabric);
+  }
+  const bool opened =
+      std::any_of(seams.begin(), seams.end(), [](const Seam& s) { return s.press == Press::open; });
+  if (!pair && !opened && under.size() == 1)
+    return sew + " " +
+           w.words("strip set press each toward", {{"name", w.fabric(*under.begin()).name}});
   if (first == last || (!to_first && !all(Press::to_second)))
     return sew + " " + w.words(pair ? "strip set press" : "strip set press all");
   // The strips may be listed from the other side than the unit's.

@@ -150,13 +150,29 @@ class PressPlan {
     }
   }
 
-  // All shapes of a set share its seams, whichever way they are cut: towards the darker end.
+  // All shapes of a set share its seams, whichever way they are cut: towards the darker end. A set
+  // that is the same from both ends is pressed towards the darker of its two fabrics, so that it
+  // nests with its counterpart, as in a nine patch.
   void settle_strip_set(UnitId id) {
     const SewnUnit& unit = piecing_.units[id];
     const bool first = shade(unit.inputs.front()) < shade(unit.inputs.back());
+    const bool two = alternates(unit);
     for (std::size_t s = 0; s < unit.seams.size(); ++s) {
-      problem_.fixed[start_[id] + s] = first ? -1 : 1;
+      const Seam& seam = unit.seams[s];
+      const bool to_first =
+          two ? shade(unit.inputs[seam.first]) < shade(unit.inputs[seam.second]) : first;
+      problem_.fixed[start_[id] + s] = to_first ? -1 : 1;
     }
+  }
+
+  // Strips of two fabrics by turns, the first also the last.
+  bool alternates(const SewnUnit& unit) const {
+    const auto& in = unit.inputs;
+    if (in.size() < 3 || in.size() % 2 == 0 || unit.seams.size() + 1 != in.size()) return false;
+    const auto fabric = [&](std::size_t i) { return piecing_.pieces[in[i].piece].fabric; };
+    for (std::size_t i = 0; i < in.size(); ++i)
+      if (!in[i].is_piece || fabric(i) != fabric(i % 2)) return false;
+    return fabric(0) != fabric(1);
   }
 
   // Away from the goose or the square, out to the corners.

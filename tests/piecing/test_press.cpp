@@ -75,6 +75,24 @@ TEST_CASE("the seams of a four-patch nest, and every pair is pressed alike") {
   CHECK(s.unit("pair").seams[0].press == Press::to_second);
 }
 
+TEST_CASE("the two strip sets of a nine patch are pressed to one fabric and nest") {
+  const SewnBlock s = sew_block(
+      "block: B\ngrid: square\nunit: 2 in\nroles: [red, blue]\nunits:\n"
+      "  outer: {shape: rectangle 1 x 3, strip set: [red 1, blue 1, red 1]}\n"
+      "  inner: {shape: rectangle 1 x 3, strip set: [blue 1, red 1, blue 1]}\n"
+      "row: [outer, inner, outer]\n");
+  REQUIRE(s.piecing);
+  const SewnUnit& block = s.unit("B");
+  REQUIRE(block.points.size() == 4);
+  for (const MeetingPoint& p : block.points) CHECK(p.nests);
+  using enum Press;
+  std::vector<Press> outer, inner;  // common practice: towards the darker cloth, here blue
+  for (const Seam& seam : s.unit("outer").seams) outer.push_back(seam.press);
+  for (const Seam& seam : s.unit("inner").seams) inner.push_back(seam.press);
+  CHECK(outer == std::vector{to_second, to_first});
+  CHECK(inner == std::vector{to_first, to_second});
+}
+
 TEST_CASE("equal rows one above the other alternate, so that their seams nest") {
   const SewnBlock s =
       sew_block("block: B\ngrid: square\nroles: [red, blue]\nshape: square 4\nfabric: red\n", 4, 3);
