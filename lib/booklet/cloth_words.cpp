@@ -221,7 +221,7 @@ std::string runs_words(const Writer& w, const StripPlan& plan) {
 }
 
 std::string strip_rest_words(const Writer& w, const StripPlan& plan) {
-  constexpr std::size_t most = 2;
+  constexpr std::size_t most = 3;
   std::vector<const dogear::Run*> rests;
   for (const dogear::Run& run : plan.runs)
     if (run.kind == dogear::Run::Kind::leftover) rests.push_back(&run);

@@ -1,5 +1,7 @@
 // Backing, layering, binding and hanging sleeve.
 
+#include <algorithm>
+
 #include "base/length.h"
 #include "booklet/writer.h"
 
@@ -27,6 +29,14 @@ std::vector<std::string> binding_strips(const Writer& w, const Binding& b) {
   out.push_back(w.words("bias tube", {{"allowance", allowance}}));
   out.push_back(w.words(b.squares == 1 ? "bias cut" : "bias cut and join", {{"length", length}}));
   return out;
+}
+
+// Inches left free at both ends of the binding, which begins in the middle of the longest side: ten
+// (common practice), less where the corner would be too near.
+long long binding_tail(const SizeQuantities& q) {
+  constexpr long long usual = 10, least = 3, from_corner = 3;
+  const Exact half = max(Exact(q.finished_width), Exact(q.finished_height)) / Exact(2);
+  return std::clamp(half.round_down(1).num - from_corner, least, usual);
 }
 
 std::vector<std::string> sleeve_steps(const Writer& w, const Sleeve& s) {
@@ -110,16 +120,18 @@ void write_finishing(Writer& w, Column& column) {
     const auto see = [&] {
       return pictures ? " " + w.words("see picture", {{"n", std::to_string(++shown)}}) : "";
     };
+    const std::string tail = w.words.inches(Fraction::of(binding_tail(q), 1));
     std::vector<Runs> steps;
     std::vector<std::string> strips = binding_strips(w, b);
     if (is_joined(b)) strips.back() += see();
     for (const std::string& how : strips) steps.push_back(column.plain(how));
     const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
     steps.push_back(column.plain(w.words("binding fold") + see()));
-    steps.push_back(column.plain(w.words("binding sew", {{"allowance", allowance}})));
-    steps.push_back(column.plain(w.words("binding corner", {{"allowance", allowance}}) + see()));
     steps.push_back(
-        column.plain(w.words("binding end", {{"strip", w.words.inches(b.strip)}}) + see()));
+        column.plain(w.words("binding sew", {{"allowance", allowance}, {"tail", tail}})));
+    steps.push_back(column.plain(w.words("binding corner", {{"allowance", allowance}}) + see()));
+    steps.push_back(column.plain(
+        w.words("binding end", {{"strip", w.words.inches(b.strip)}, {"tail", tail}}) + see()));
     steps.push_back(column.plain(w.words("binding turn")));
     column.list(steps, true);
   }

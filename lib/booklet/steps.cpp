@@ -207,7 +207,7 @@ class Sentences {
 
   bool is_across() const {
     const Middle a = center(0), b = center(unit_.inputs.size() - 1);
-    return std::abs(b.x - a.x) >= std::abs(b.y - a.y);
+    return std::abs(b.x - a.x) >= std::abs(b.y - a.y) - 1e-6;  // aslant: from the left
   }
 
   // Two of a kind with something else between them.

@@ -148,7 +148,7 @@ TEST_CASE("rows of a strip are told with their height") {
   CHECK(booklet::strip_rest_words(page.w, plan) == "–");
 }
 
-TEST_CASE("what is left over is told largest first, and small ends by number") {
+TEST_CASE("what is left over is told largest first, and smaller pieces by number") {
   const Page page(with(std::string(red_by_the_yard) + sand_by_the_yard));
   FabricNeed need;
   need.fabric = 0;
@@ -168,13 +168,13 @@ TEST_CASE("what is left over is told largest first, and small ends by number") {
   need.leftovers.push_back(spare);
   const std::string label = page.w.scene.piecing.pieces[*spare.piece].label(page.w.pattern());
   CHECK(booklet::leftover_words(page.w, need) ==
-        "4½ × 42 in; 9 pieces of 1½ × 4 in; 2 " + label + "; 4\u00A0small ends");
+        "4½ × 42 in; 9 pieces of 1½ × 4 in; 2 " + label + "; 4\u00A0smaller pieces");
   need.leftovers.clear();
   for (int i = 0; i < 10; ++i)
     need.leftovers.push_back(left(From::strip, {3, 1}, Fraction{20 - i, 1}, 1));
   const std::string many = booklet::leftover_words(page.w, need);
   CHECK(many.starts_with("3 × 20 in; 3 × 19 in"));
-  CHECK(many.ends_with("3 × 15 in; 4\u00A0small ends"));
+  CHECK(many.ends_with("3 × 15 in; 4\u00A0smaller pieces"));
 }
 
 TEST_CASE("the requirements say what the yardage holds") {

@@ -262,10 +262,12 @@ TEST_CASE("backing and binding") {
   check_says(words(pattern("harbor-lights"), 0),
              {"Cut the backing into two panels of WOF × 53 in. Join them with one seam that runs "
               "from side to side, and trim to 53 in × 56 in.",
-              "with diagonal seams to about 239 in of binding", "leave a tail of 10 in free",
-              "Sew a label"});
+              "with diagonal seams to about 239 in of binding",
+              "Begin in the middle of a long side and leave a tail of 10 in free", "Sew a label"});
   check_says(words(pattern("tide-star"), 0),
              {"two panels of WOF × 62 in. Join them with one seam"});
+  // Half a side of 20 in holds no more.
+  check_says(words(pattern("uferwiese"), 1), {"tail of 7 in free", "Stop 7 in before"});
   const std::string wall = words(pattern("harbor-lights"), 1);
   check_says(wall, {"Cut one piece of backing 40 in × 50 in; it needs no seam."});
   check_silent(wall, {"panel", "slanting"});

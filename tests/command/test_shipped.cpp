@@ -41,7 +41,7 @@ std::string plain_text(const std::string& text) {
   return words;
 }
 
-// "2 of 2 1/2 x 9 3/8 in" as the booklet says it; empty for what it sums up as small ends.
+// "2 of 2 1/2 x 9 3/8 in" as the booklet says it; empty for what it sums up as smaller pieces.
 std::string leftover_printed(const std::string& item) {
   const std::size_t by = item.find(" x ");
   if (by == std::string::npos) return item;
