@@ -150,13 +150,16 @@ std::vector<std::pair<std::size_t, std::size_t>> sizes_named(const Edit& edit,
   std::vector<std::pair<std::size_t, std::size_t>> out;
   for (std::size_t size = 0; size < edit.pattern().sizes.size(); ++size) {
     const SizeDef& def = edit.pattern().sizes[size];
-    std::vector<std::vector<std::string>> names{name_words(def.title)};
+    // A title of one word, such as Large, is one only with "quilt" or the like behind it.
+    std::vector<std::vector<std::string>> names;
+    if (name_words(def.title).size() > 1) names.push_back(name_words(def.title));
     for (const char* what : {"size", "quilt", "version"})
-      names.push_back(name_words(def.id + " " + what));
+      for (const std::string& name : {def.id, def.title})
+        names.push_back(name_words(join({name, what}, " ")));
     for (std::size_t i = 0; i < s.size(); ++i) {
       // A name of several words is one token.
       bool named = std::any_of(s[i].names.begin(), s[i].names.end(), [&](const Name& n) {
-        return n.kind == NameKind::size && n.index == size;
+        return n.kind == NameKind::size && n.index == size && name_words(def.title).size() > 1;
       });
       for (const std::vector<std::string>& words : names) {
         std::size_t k = 0;
@@ -170,15 +173,17 @@ std::vector<std::pair<std::size_t, std::size_t>> sizes_named(const Edit& edit,
   return out;
 }
 
-// Whether what stands at a byte is said of another size: of the one named before it, if there is
-// one, else of the one named behind.
+// Whether what stands at a byte is said of another size. Sizes stand before their numbers ("the lap
+// quilt needs 5, the mini 2") or behind them ("5 for the lap quilt and 2 for the mini"), as the
+// first number and the first size of the sentence do.
 bool is_of_other_size(const std::vector<std::pair<std::size_t, std::size_t>>& named, std::size_t at,
-                      std::size_t size) {
+                      std::size_t first, std::size_t size) {
   if (named.empty()) return false;
-  std::size_t of = named.front().second;
-  for (const auto& [byte, which] : named)
-    if (byte < at) of = which;
-  return of != size;
+  const auto behind =
+      std::find_if(named.begin(), named.end(), [&](const auto& name) { return name.first > at; });
+  if (named.front().first > first)
+    return (behind == named.end() ? named.back() : *behind).second != size;
+  return (behind == named.begin() ? *behind : *std::prev(behind)).second != size;
 }
 
 }  // namespace
@@ -192,8 +197,10 @@ void check_numbers(const Edit& edit) {
     std::vector<Claim> found;
     find_counts(reading, found);
     find_measures(reading, found);
+    std::size_t first = passage.text.size();
+    for (const Claim& claim : found) first = std::min(first, claim.begin);
     for (const Claim& claim : found)
-      if (!is_of_other_size(named, claim.begin, edit.sizes[nth])) claims.add(reading, claim);
+      if (!is_of_other_size(named, claim.begin, first, edit.sizes[nth])) claims.add(reading, claim);
   });
   claims.report(edit.diagnostics);
 }

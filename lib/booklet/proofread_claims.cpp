@@ -282,16 +282,20 @@ bool is_hedged(const Sentence& s, std::size_t number, std::size_t end, bool is_m
     if (block && is_one_of(s[i], {"one", "a", "an", "this", "that"})) return true;
   }
   if (!is_measure && any_of(s, 0, number, {"each", "every", "per", "single"})) return true;
-  // "For a mini, ...", "make 3 for a runner", "two a week", "you can cut 6".
+  // "For a mini, ...", "make 3 for a runner", "two a week", "from that you can cut 6".
   const auto another = [&](std::size_t i) {
-    return i + 1 < s.size() && s[i].is("for") && is_one_of(s[i + 1], {"a", "an", "another"});
+    return i + 2 < s.size() && s[i].is("for") && is_one_of(s[i + 1], {"a", "an", "another"}) &&
+           is_one_of(s[i + 2],
+                     {"mini",   "runner",  "pillow", "cushion",  "throw", "bed",   "quilt",
+                      "topper", "wall",    "baby",   "crib",     "twin",  "queen", "king",
+                      "larger", "smaller", "bigger", "placemat", "table", "second"});
   };
   for (std::size_t i = 0; i < s.size(); ++i)
     if (another(i)) return true;
   if (end + 1 < s.size() && s[end].is("a") &&
       is_one_of(s[end + 1], {"day", "week", "month", "time", "year"}))
     return true;
-  if (any_of(s, 0, number, {"can", "may"})) return true;
+  if (s[0].is("from") && any_of(s, 0, number, {"can", "may"})) return true;
   if (any_of(s, 0, number,
              {"if",       "instead", "another", "other",  "sample",  "test",    "would",
               "should",   "could",   "might",   "than",   "suppose", "example", "remaining",

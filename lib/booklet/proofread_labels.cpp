@@ -77,12 +77,13 @@ class Labels {
     if (!others.empty())
       d.hints.push_back("with the letter " + label.letter + " there " +
                         (others.size() == 1 ? "is " : "are ") + join(others, ", "));
-    const bool elsewhere = std::any_of(of_size_.begin(), of_size_.end(),
-                                       [&](const auto& all) { return all.contains(word); });
-    if (elsewhere)
-      d.hints.push_back("where sizes differ, keep the words between {{#" +
-                        edit_.known[nth].size_def().id + "}} and {{/" +
-                        edit_.known[nth].size_def().id + "}}, and write others for the rest");
+    for (std::size_t other = 0; other < of_size_.size(); ++other) {
+      if (!of_size_[other].contains(word)) continue;
+      const std::string& id = edit_.known[other].size_def().id;
+      d.hints.push_back("`" + id + "` has it: keep the words between {{#" + id + "}} and {{/" + id +
+                        "}}, and write others for the rest");
+      break;
+    }
   }
 
   const Edit& edit_;

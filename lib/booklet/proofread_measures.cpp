@@ -125,8 +125,8 @@ class Measures {
     if (!is_skipped(i, end) &&
         !any_of(s_, 0, s_.size(),
                 {"backing", "binding", "sleeve", "batting", "panel", "panels", "baste", "basting",
-                 "some", "clothes", "garments", "curve", "curved", "curves", "allow", "press",
-                 "finger", "scant", "label"}))
+                 "some", "clothes", "garments", "curve", "curved", "curves", "allow", "scant",
+                 "open", "opening"}))
       claim(i, last, Claim::About::seam, behind ? "as the seam allowance" : "of seam allowance",
             {r_.known.seam_allowance()});
     return true;
@@ -145,9 +145,8 @@ class Measures {
       if (is_cut(k - 1)) before = true;
       if (!is_cut(k - 1) && s_[k - 1].names.empty() && !at(k - 1, {"of", "from", "the"})) break;
     }
-    if (!behind && !before) return false;
-    if (!any_of(s_, 0, i, {"cut"}) ||
-        any_of(s_, 0, s_.size(),
+    if ((!behind && !before) || !any_of(s_, 0, i, {"cut"}) || at(end, {"long"})) return false;
+    if (any_of(s_, 0, s_.size(),
                {"if",     "instead", "another", "other",   "sample", "test",     "extra",
                 "or",     "about",   "larger",  "smaller", "bigger", "trim",     "label",
                 "labels", "scraps",  "scrap",   "bag",     "piping", "appliqué", "pocket",

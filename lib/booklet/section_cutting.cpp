@@ -257,7 +257,10 @@ std::string sew_strips(const Writer& w, const StripSet& set,
   }
   const bool opened =
       std::any_of(seams.begin(), seams.end(), [](const Seam& s) { return s.press == Press::open; });
-  if (!pair && !opened && under.size() == 1)
+  bool by_turns = set.strips.size() % 2 == 1;
+  for (std::size_t i = 0; i < set.strips.size(); ++i)
+    by_turns = by_turns && set.strips[i].first == set.strips[i % 2].first;
+  if (by_turns && !opened && under.size() == 1)
     return sew + " " +
            w.words("strip set press each toward", {{"name", w.fabric(*under.begin()).name}});
   if (first == last || (!to_first && !all(Press::to_second)))

@@ -11,6 +11,12 @@ namespace {
 
 constexpr std::string_view opens = "<!-- ", closes = " -->";
 
+// Where the words of one size begin or end.
+bool is_mark(const std::string& paragraph) {
+  return (starts_with(paragraph, "{{#") || starts_with(paragraph, "{{/")) &&
+         paragraph.ends_with("}}") && paragraph.find("}}") + 2 == paragraph.size();
+}
+
 // The lines on which the paragraphs begin in her words, as they are or by the figures they show, 0
 // for those that are not there. Sizes may say the same: each is looked for behind the one before
 // it.
@@ -18,14 +24,19 @@ std::vector<std::size_t> lines_of(const std::string& words,
                                   const std::vector<std::string>& paragraphs) {
   std::vector<std::size_t> lines;
   std::size_t from = 0;
+  // What she has moved to the front is found as well.
+  const auto find = [&](const std::string& what) {
+    const std::size_t at = words.find(what, from);
+    return at == std::string::npos ? words.find(what) : at;
+  };
   for (const std::string& paragraph : paragraphs) {
-    std::size_t at = words.find(paragraph, from);
+    std::size_t at = find(paragraph);
     if (const auto figure = paragraph.find("](figure:");
         at == std::string::npos && figure != std::string::npos) {
-      at = words.find(paragraph.substr(figure), from);
+      at = find(paragraph.substr(figure));
       // She begins it where the empty line before it ends.
       const std::size_t gap = at == std::string::npos ? at : words.rfind("\n\n", at);
-      if (gap != std::string::npos && gap + 2 >= from) at = gap + 2;
+      if (gap != std::string::npos) at = gap + 2;
     }
     if (at == std::string::npos) {
       lines.push_back(0);
@@ -33,7 +44,7 @@ std::vector<std::size_t> lines_of(const std::string& words,
     }
     lines.push_back(1 + static_cast<std::size_t>(std::count(
                             words.begin(), words.begin() + static_cast<std::ptrdiff_t>(at), '\n')));
-    from = at + 1;
+    if (!is_mark(paragraph) && at >= from) from = at + 1;
   }
   return lines;
 }
@@ -67,12 +78,6 @@ std::string unlike(const std::string& paragraph, const std::vector<std::string>&
     return join(lines, " ");
   }
   return lines.empty() ? paragraph : lines.front();
-}
-
-// Where the words of one size begin or end.
-bool is_mark(const std::string& paragraph) {
-  return (starts_with(paragraph, "{{#") || starts_with(paragraph, "{{/")) &&
-         paragraph.ends_with("}}") && paragraph.find("}}") + 2 == paragraph.size();
 }
 
 }  // namespace

@@ -136,11 +136,8 @@ class CuttingPlanner {
                                "no described ruler can cut " + join(names, ", ") + ": " + why_not);
       add_nearest_rulers(e, pattern_, cut, piecing_, pieces.front());
       e.hints.push_back(
-          cut.angle == 90 && !cut.reading
-              ? "describe a longer ruler under `rulers` (`highest` is its last line), or change "
-                "the "
-                "finished measure"
-              : "describe another ruler under `rulers`, or change the finished measure");
+          "describe another ruler under `rulers` (`lowest` and `highest` are its lines), or change "
+          "the finished measure");
     }
   }
 

@@ -96,7 +96,7 @@ class AcceptanceReader {
   void unknown(const Span& span, const std::string& word) {
     std::vector<std::string> codes;
     for (const CodeEntry& e : code_catalogue()) {
-      if (e.severity == Severity::warning) codes.push_back(e.code);
+      if (e.severity == Severity::warning || e.judged) codes.push_back(e.code);
     }
     Diagnostic& d = diagnostics_.error("D074", span, "there is no code `" + word + "`");
     const std::string near = nearest(word, codes);

@@ -79,7 +79,7 @@ std::string explain_code(const CodeEntry& entry) {
   if (entry.judged)
     section(out, "Where it is wrong",
             {"dogear judges words here. If yours mean another thing, accept it "
-             "above the paragraph: <!-- accept " +
+             "alone on the line above: <!-- accept " +
              entry.code + ": why -->"});
   return out;
 }

@@ -104,6 +104,7 @@ class SizeReader {
       }
     }
     if (strange.size() != 1 || idle.size() != 1) return;
+    if (!nearest(*strange.begin(), {known.begin(), known.end()}).empty()) return;  // a slip
     renamed_ = *strange.begin();
     unnamed_ = *idle.begin();
   }
