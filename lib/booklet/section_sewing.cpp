@@ -236,7 +236,7 @@ class BorderNotes {
     const long long strips = joined_strips(w_.quantities(), fabric, cut.cut.strip);
     if (strips < 2) return {};
     const std::string fact =
-        measure_name("assembly", w_.scene.piecing.units[unit]) + ".joined-strips";
+        "measure." + owned_name(w_.scene.piecing, w_.sewing(), "assembly", unit) + ".joined-strips";
     return w_.words("join borders",
                     {{"n", w_.said_number(fact, strips)}, {"name", w_.fabric(fabric).name}});
   }
@@ -250,7 +250,8 @@ class BorderNotes {
     const char* key = exactly ? "measure border" : "measure border about";
     if (std::exchange(measured_, true))
       key = exactly ? "measure border again" : "measure border about again";
-    const std::string fact = measure_name("assembly", w_.scene.piecing.units[unit]) +
+    const std::string fact = "measure." +
+                             owned_name(w_.scene.piecing, w_.sewing(), "assembly", unit) +
                              (measured.upright ? ".top-to-bottom" : ".side-to-side");
     return w_.words(key, {{"way", w_.words(way)},
                           {"length", w_.said(fact, w_.words.inches(near))},

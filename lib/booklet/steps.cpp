@@ -415,10 +415,11 @@ class Sentences {
   // What the ledger calls the unit, for the tags of a draft: "star.ray", "assembly.row-1".
   std::string owned_name() const {
     if (!w_.drafting) return {};
+    std::string owner = "assembly";
     for (const BlockSewing& block : w_.sewing().blocks)
       if (std::find(block.steps.begin(), block.steps.end(), id_) != block.steps.end())
-        return w_.pattern().uses[block.use].id + "." + slug(unit_.name);
-    return "assembly." + slug(unit_.name);
+        owner = w_.pattern().uses[block.use].id;
+    return dogear::owned_name(w_.scene.piecing, w_.sewing(), owner, id_);
   }
 
   std::string measure() const {

@@ -83,8 +83,17 @@ long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const
   return strips;
 }
 
-std::string measure_name(const std::string& owner, const SewnUnit& unit) {
-  return join({"measure", owner, slug(unit.name)}, ".");
+std::string owned_name(const Piecing& piecing, const SizeSewing& sewing, const std::string& owner,
+                       UnitId unit) {
+  const std::string name = slug(piecing.units[unit].name);
+  std::size_t nth = 1;
+  if (owner == "assembly") {
+    for (const UnitId before : sewing.assembly) {
+      if (before == unit) break;
+      if (piecing.units[before].name == piecing.units[unit].name) ++nth;
+    }
+  }
+  return owner + "." + name + (nth > 1 ? "-" + std::to_string(nth) : "");
 }
 
 UnitFacts::UnitFacts(const Pattern& pattern, const Piecing& piecing,
@@ -106,7 +115,7 @@ void UnitFacts::add(const std::string& name, const Exact& measure) {
 
 void UnitFacts::add(const std::string& owner, UnitId id) {
   const SewnUnit& unit = piecing_.units[id];
-  const std::string name = measure_name(owner, unit);
+  const std::string name = "measure." + owned_name(piecing_, sewing_, owner, id);
   const UnitMeasure m = unit_measure(pattern_, quantities_, setting_, unit);
   if (m.kind == UnitMeasure::Kind::rectangle) add(name + ".width", m.width);
   if (m.kind != UnitMeasure::Kind::none) add(name + ".height", m.height);
@@ -138,7 +147,7 @@ void UnitFacts::add_strip_set(const std::string& owner, UnitId id) {
         return std::find(s.units.begin(), s.units.end(), id) != s.units.end();
       });
   if (set == quantities_.strip_sets.end()) return;
-  const std::string name = measure_name(owner, piecing_.units[id]);
+  const std::string name = "measure." + owned_name(piecing_, sewing_, owner, id);
   if (const auto& upper = set->cut.upper_reading; set->cut.reading && upper && upper->num > 0)
     add(name + ".cut-from", plain_inches(*upper));
   if (set->cut.reading)
@@ -150,8 +159,7 @@ void UnitFacts::add_strip_set(const std::string& owner, UnitId id) {
     if (const auto made = sewing_.make.find(unit); made != sewing_.make.end())
       together += made->second;
   if (set->units.size() > 1)
-    add(join({"make", owner, slug(piecing_.units[id].name), "together"}, "."),
-        std::to_string(together));
+    add("make." + owned_name(piecing_, sewing_, owner, id) + ".together", std::to_string(together));
 }
 
 void UnitFacts::add_to(std::map<std::string, std::string>& facts) const {

@@ -65,7 +65,9 @@ class UnitFacts {
   std::map<std::string, std::optional<std::string>> found_;  // none: the units differ
 };
 
-// "measure.star.ray"
-std::string measure_name(const std::string& owner, const SewnUnit& unit);
+// "star.ray", "assembly.center-with-side-borders-2": a unit by its owner and name; the assembly may
+// make several of one name, as with two borders, and numbers them from the second on.
+std::string owned_name(const Piecing& piecing, const SizeSewing& sewing, const std::string& owner,
+                       UnitId unit);
 
 }  // namespace dogear

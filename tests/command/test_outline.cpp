@@ -115,6 +115,21 @@ TEST_CASE("counts and measures of a draft are tags, so its booklet follows the p
   CHECK(run({"outline", "wheels"}, here.path()).out.empty());
 }
 
+TEST_CASE("each of two borders has its own measures in a draft") {
+  const Folder here;
+  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
+  change(here / "wheels/pattern.yaml", "      - {fabric: sage, width: 4 in}\n",
+         "      - {fabric: plum, width: 2 in}\n      - {fabric: sage, width: 4 in}\n");
+  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const std::string assembly = read(here / "wheels/prose/assembly.md");
+  const std::string head = "{{measure.assembly.center-with-side-borders";
+  CHECK(has(assembly, head + ".top-to-bottom}} or a little less"));
+  CHECK(has(assembly, head + "-2.top-to-bottom}} or a little less"));
+  CHECK(assembly.find(" in or a little less") == std::string::npos);
+  change(here / "wheels/pattern.yaml", "  - assembly\n", "  - prose/assembly.md\n");
+  CHECK(run({"build", "wheels"}, here.path()).code == 0);
+}
+
 TEST_CASE("steps that sizes tell otherwise stand between their own tags, and are right in each") {
   const Folder here;
   REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
