@@ -68,9 +68,8 @@ void write_hands(Writer& w, Column& column, FabricId fabric) {
     const Piece& own = w.scene.piecing.pieces[piece.piece];
     if (own.fabric != fabric || own.in_strip_set || own.letter.empty()) continue;
     if (piece.twin) {
-      const auto twin = std::find_if(pieces.begin(), pieces.end(),
-                                     [&](const CutPiece& p) { return p.piece == *piece.twin; });
-      if (!own.reversed && twin != pieces.end()) say(column, twins_words(w, piece, *twin));
+      const CutPiece* twin = cut_of(w.quantities(), *piece.twin);
+      if (!own.reversed && twin != nullptr) say(column, twins_words(w, piece, *twin));
     } else if (piece.hand == Hand::mirrored) {
       alone.push_back(label(w, piece));
     } else if (piece.hand == Hand::other_grain && w.pattern().folded) {

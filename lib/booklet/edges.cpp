@@ -23,11 +23,9 @@ struct CutEdge {
 
 Polygon cut_piece(const Writer& w, PieceId id) {
   const Polygon& shape = w.scene.piecing.pieces[id].shape;
-  const auto& pieces = w.quantities().pieces;
-  const auto cut =
-      std::find_if(pieces.begin(), pieces.end(), [&](const CutPiece& c) { return c.piece == id; });
+  const CutPiece* cut = cut_of(w.quantities(), id);
   const Exact& q = w.pattern().seam_allowance;
-  return cut == pieces.end() ? offset(shape, q) : as_cut(shape, cut->cut, q);
+  return cut == nullptr ? offset(shape, q) : as_cut(shape, cut->cut, q);
 }
 
 std::optional<CutEdge> cut_edge(const Writer& w, const Input& in, const Seam& seam) {

@@ -99,10 +99,18 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
   return pages;
 }
 
-double most_drawn_in(const std::vector<Box>& boxes, const PageRun& run) {
+namespace {
+
+double gaps_of(const std::vector<Box>& boxes, const PageRun& run) {
   double gaps = 0;
   for (std::size_t i = run.begin + 1; i < run.end; ++i) gaps += gap(boxes[i - 1], boxes[i]);
-  return drawn_in * gaps;
+  return gaps;
+}
+
+}  // namespace
+
+double most_drawn_in(const std::vector<Box>& boxes, const PageRun& run) {
+  return drawn_in * gaps_of(boxes, run);
 }
 
 void keep_whole(std::vector<Box>& boxes, std::size_t first, double height, double cost) {
@@ -130,8 +138,7 @@ namespace {
 
 void draw_in(const std::vector<Box>& boxes, const PageRun& run, double over,
              std::vector<double>& tops) {
-  double gaps = 0;
-  for (std::size_t i = run.begin + 1; i < run.end; ++i) gaps += gap(boxes[i - 1], boxes[i]);
+  const double gaps = gaps_of(boxes, run);
   if (gaps <= 0) return;
   const double part = std::min(drawn_in, over / gaps);
   double by = 0;

@@ -142,26 +142,40 @@ Edit begin_edit(const Scene& scene, const std::vector<std::size_t>& sizes, const
 
 namespace {
 
+// The ways in which words name a size, each a row of words. A title of one word, such as Large, is
+// one only with "quilt" or the like behind it.
+struct SizeNames {
+  bool long_title = false;
+  std::vector<std::vector<std::string>> rows;
+};
+
+std::vector<SizeNames> names_of_sizes(const Pattern& pattern) {
+  std::vector<SizeNames> out;
+  for (const SizeDef& def : pattern.sizes) {
+    SizeNames& names = out.emplace_back();
+    std::vector<std::string> title = name_words(def.title);
+    names.long_title = title.size() > 1;
+    if (names.long_title) names.rows.push_back(std::move(title));
+    for (const char* what : {"size", "quilt", "version"})
+      for (const std::string& name : {def.id, def.title})
+        names.rows.push_back(name_words(join({name, what}, " ")));
+  }
+  return out;
+}
+
 // Where the sentence names sizes ("for the lap quilt"): the byte and the size.
-std::vector<std::pair<std::size_t, std::size_t>> sizes_named(const Edit& edit,
+std::vector<std::pair<std::size_t, std::size_t>> sizes_named(const std::vector<SizeNames>& sizes,
                                                              std::string_view text,
                                                              const Sentence& s) {
   const auto spelled = [&](const Token& t) { return lower(text.substr(t.begin, t.end - t.begin)); };
   std::vector<std::pair<std::size_t, std::size_t>> out;
-  for (std::size_t size = 0; size < edit.pattern().sizes.size(); ++size) {
-    const SizeDef& def = edit.pattern().sizes[size];
-    // A title of one word, such as Large, is one only with "quilt" or the like behind it.
-    std::vector<std::vector<std::string>> names;
-    if (name_words(def.title).size() > 1) names.push_back(name_words(def.title));
-    for (const char* what : {"size", "quilt", "version"})
-      for (const std::string& name : {def.id, def.title})
-        names.push_back(name_words(join({name, what}, " ")));
+  for (std::size_t size = 0; size < sizes.size(); ++size) {
     for (std::size_t i = 0; i < s.size(); ++i) {
       // A name of several words is one token.
       bool named = std::any_of(s[i].names.begin(), s[i].names.end(), [&](const Name& n) {
-        return n.kind == NameKind::size && n.index == size && name_words(def.title).size() > 1;
+        return n.kind == NameKind::size && n.index == size && sizes[size].long_title;
       });
-      for (const std::vector<std::string>& words : names) {
+      for (const std::vector<std::string>& words : sizes[size].rows) {
         std::size_t k = 0;
         while (k < words.size() && i + k < s.size() && spelled(s[i + k]) == words[k]) ++k;
         named = named || (!words.empty() && k == words.size());
@@ -190,9 +204,10 @@ bool is_of_other_size(const std::vector<std::pair<std::size_t, std::size_t>>& na
 
 void check_numbers(const Edit& edit) {
   Claims claims;
+  const std::vector<SizeNames> sizes = names_of_sizes(edit.pattern());
   each_sentence(edit, [&](const Text& text, const Passage& passage, const Sentence& sentence,
                           std::size_t nth) {
-    const auto named = sizes_named(edit, passage.text, sentence);
+    const auto named = sizes_named(sizes, passage.text, sentence);
     const Reading reading{text.source, passage, sentence, edit.known[nth], edit.names, text.uses};
     std::vector<Claim> found;
     find_counts(reading, found);

@@ -106,9 +106,7 @@ Values Known::strips(const std::vector<FabricId>& fabrics, std::optional<Fractio
                             fabric.span));
     }
     for (const auto& [key, sum] : by_height) {
-      std::string in_tag = plain(sum.first);
-      std::replace(in_tag.begin(), in_tag.end(), ' ', '-');
-      out.push_back(count(sum.second, "strips." + fabric.id + "." + in_tag,
+      out.push_back(count(sum.second, "strips." + fabric.id + "." + fact_number(sum.first),
                           many(sum.second, "strip") + " of " + fabric.name + ", " +
                               plain_inches(sum.first) + " high",
                           fabric.span));
@@ -206,13 +204,7 @@ Values Known::strip_sets(const std::vector<FabricId>& fabrics) const {
                                    [&](const auto& strip) { return holds(fabrics, strip.first); });
     if (!named) continue;
     const SewnUnit& unit = scene_.piecing.units[set.unit];
-    std::string tag = "strip-set";
-    for (const auto& [fabric, width] : set.strips) {
-      std::string high = plain(width);
-      std::replace(high.begin(), high.end(), ' ', '-');
-      tag += "." + pattern().fabrics[fabric].id + "-" + high;
-    }
-    tag += "." + slug(unit.name) + ".sets";
+    const std::string tag = fact_name(pattern(), scene_.piecing, set) + ".sets";
     out.push_back(
         count(set.sets, tag, many(set.sets, "strip set") + " for " + unit.name, unit.span));
     all += set.sets;
@@ -250,9 +242,8 @@ Values Known::pieces(const std::string& noun, const std::vector<FabricId>& fabri
     }
     if (!is_called(piece.shape_words, noun)) continue;
     std::string tag;  // mirrored pieces share one, which then prints another number
-    std::string high = plain(p.cut.strip);
-    std::replace(high.begin(), high.end(), ' ', '-');
-    const std::string head = "cut." + fabric.id + "." + high + "." + slug(piece.shape_words);
+    const std::string head =
+        "cut." + fabric.id + "." + fact_number(p.cut.strip) + "." + slug(piece.shape_words);
     for (auto it = tags_.lower_bound(head); it != tags_.end() && starts_with(it->first, head); ++it)
       if (it->second == std::to_string(p.count)) tag = it->first;
     out.push_back(count(p.count, tag,

@@ -150,9 +150,8 @@ class Measures {
                {"if",     "instead", "another", "other",   "sample", "test",     "extra",
                 "or",     "about",   "larger",  "smaller", "bigger", "trim",     "label",
                 "labels", "scraps",  "scrap",   "bag",     "piping", "appliqué", "pocket",
-                "pillow", "stem",    "stems",   "ties",    "least"}))
+                "pillow", "stem",    "stems",   "ties",    "least",  "sleeve"}))
       return true;
-    if (any_of(s_, 0, s_.size(), {"sleeve"})) return true;  // as long as she likes
     const auto named = fabrics_in(s_, 0, s_.size());
     if (named.size() == 1)
       claim(i, end - 1, Claim::About::cut,

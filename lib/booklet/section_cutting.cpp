@@ -1,7 +1,6 @@
 // What to cut: fabric by fabric, tallest strips first.
 
 #include <algorithm>
-#include <set>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -10,6 +9,7 @@
 #include "cutting/border_cut.h"
 #include "cutting/reach.h"
 #include "drawing/strips.h"
+#include "piecing/press.h"
 
 namespace dogear::booklet {
 namespace {
@@ -156,10 +156,8 @@ void directional_words(Writer& w, Column& column, FabricId fabric) {
   for (const StripPlan& plan : w.quantities().strips) {
     for (const dogear::Run& run : plan.runs) {
       if (plan.fabric != fabric || run.also.empty()) continue;
-      const auto& pieces = w.quantities().pieces;
-      const auto cut = std::find_if(pieces.begin(), pieces.end(),
-                                    [&](const CutPiece& c) { return c.piece == run.piece; });
-      if (cut == pieces.end()) continue;
+      const CutPiece* cut = cut_of(w.quantities(), run.piece);
+      if (cut == nullptr) continue;
       const bool square =
           cut->cut.method == CutMethod::half_square || cut->cut.method == CutMethod::quarter_square;
       (square ? squares : together) = true;
@@ -248,27 +246,23 @@ std::string sew_strips(const Writer& w, const StripSet& set,
   if (all(Press::open)) return sew + " " + w.words(pair ? "strip set open" : "strip set open all");
   const bool to_first = all(Press::to_first);
   const FabricId first = set.strips.front().first, last = set.strips.back().first;
-  // Every seam towards the one fabric of two that take turns.
-  std::set<FabricId> under;
-  for (const Seam& seam : seams) {
-    const SewnUnit& unit = w.scene.piecing.units[set.unit];
-    const Input& in = unit.inputs[seam.press == Press::to_first ? seam.first : seam.second];
-    under.insert(w.scene.piecing.pieces[in.piece].fabric);
-  }
-  const bool opened =
-      std::any_of(seams.begin(), seams.end(), [](const Seam& s) { return s.press == Press::open; });
-  bool by_turns = set.strips.size() % 2 == 1;
-  for (std::size_t i = 0; i < set.strips.size(); ++i)
-    by_turns = by_turns && set.strips[i].first == set.strips[i % 2].first;
-  if (by_turns && !opened && under.size() == 1)
+  // The strips may be listed from the other side than the unit's.
+  const SewnUnit& unit = w.scene.piecing.units[set.unit];
+  const auto fabric_of = [&](std::size_t input) {
+    return w.scene.piecing.pieces[unit.inputs[input].piece].fabric;
+  };
+  const auto under = [&](const Seam& s) {
+    return fabric_of(s.press == Press::to_first ? s.first : s.second);
+  };
+  const bool one_way = std::all_of(seams.begin(), seams.end(), [&](const Seam& s) {
+    return s.press != Press::open && under(s) == under(seams.front());
+  });
+  if (takes_turns(w.scene.piecing, unit) && one_way)
     return sew + " " +
-           w.words("strip set press each toward", {{"name", w.fabric(*under.begin()).name}});
+           w.words("strip set press each toward", {{"name", w.fabric(under(seams.front())).name}});
   if (first == last || (!to_first && !all(Press::to_second)))
     return sew + " " + w.words(pair ? "strip set press" : "strip set press all");
-  // The strips may be listed from the other side than the unit's.
-  const auto& inputs = w.scene.piecing.units[set.unit].inputs;
-  const FabricId towards =
-      w.scene.piecing.pieces[(to_first ? inputs.front() : inputs.back()).piece].fabric;
+  const FabricId towards = fabric_of(to_first ? 0 : unit.inputs.size() - 1);
   return sew + " " +
          w.words(pair ? "strip set press toward" : "strip set press all toward",
                  {{"name", w.fabric(towards).name}});

@@ -217,10 +217,8 @@ class BorderNotes {
     std::set<PieceId> told;
     for (const Input& in : unit.inputs) {
       if (!in.is_piece) continue;
-      const auto& pieces = w_.quantities().pieces;
-      const auto cut = std::find_if(pieces.begin(), pieces.end(),
-                                    [&](const CutPiece& c) { return c.piece == in.piece; });
-      if (cut == pieces.end()) continue;
+      const CutPiece* cut = cut_of(w_.quantities(), in.piece);
+      if (cut == nullptr) continue;
       if (const std::string how = joining(id, *cut); !how.empty()) add(how);
       if (!is_border_strip(w_, in.piece)) continue;
       if (told.insert(in.piece).second) add(measure(id, in, cut->cut));
@@ -235,10 +233,12 @@ class BorderNotes {
     if (!joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
     const long long strips = joined_strips(w_.quantities(), fabric, cut.cut.strip);
     if (strips < 2) return {};
-    const std::string fact =
-        "measure." + owned_name(w_.scene.piecing, w_.sewing(), "assembly", unit) + ".joined-strips";
-    return w_.words("join borders",
-                    {{"n", w_.said_number(fact, strips)}, {"name", w_.fabric(fabric).name}});
+    return w_.words("join borders", {{"n", w_.said_number(fact(unit, "joined-strips"), strips)},
+                                     {"name", w_.fabric(fabric).name}});
+  }
+
+  std::string fact(UnitId unit, const char* what) const {
+    return "measure." + owned_name(w_.scene.piecing, w_.sewing(), "assembly", unit) + "." + what;
   }
 
   // Before it is cut to length: by how long the top is through its middle.
@@ -250,11 +250,9 @@ class BorderNotes {
     const char* key = exactly ? "measure border" : "measure border about";
     if (std::exchange(measured_, true))
       key = exactly ? "measure border again" : "measure border about again";
-    const std::string fact = "measure." +
-                             owned_name(w_.scene.piecing, w_.sewing(), "assembly", unit) +
-                             (measured.upright ? ".top-to-bottom" : ".side-to-side");
+    const char* side = measured.upright ? "top-to-bottom" : "side-to-side";
     return w_.words(key, {{"way", w_.words(way)},
-                          {"length", w_.said(fact, w_.words.inches(near))},
+                          {"length", w_.said(fact(unit, side), w_.words.inches(near))},
                           {"cut", w_.words.inches(cut.length)}});
   }
 

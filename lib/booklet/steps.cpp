@@ -295,11 +295,8 @@ class Sentences {
   }
 
   void strip_set(StepWords& out) const {
-    const auto& sets = w_.quantities().strip_sets;
-    const auto found = std::find_if(sets.begin(), sets.end(), [&](const StripSet& s) {
-      return std::find(s.units.begin(), s.units.end(), id_) != s.units.end();
-    });
-    if (found == sets.end()) {
+    const StripSet* found = strip_set_of(w_.quantities(), id_);
+    if (found == nullptr) {
       out.sew = sew();
       return;
     }
@@ -317,7 +314,7 @@ class Sentences {
     }
     const std::string count = "make." + owned_name() + (units.size() > 1 ? ".together" : "");
     out.sew = w_.words(found->cut.reading ? "cut from strip set turning" : "cut from strip set",
-                       {{"set", std::to_string(found - sets.begin() + 1)},
+                       {{"set", std::to_string(found - w_.quantities().strip_sets.data() + 1)},
                         {"n", w_.said(count, std::to_string(all))},
                         {"cut", reading_words(w_, found->cut, "measure." + owned_name())}});
     if (units.size() > 1 && kinds.size() == units.size()) {

@@ -16,6 +16,8 @@ std::set<std::string> as_set(const std::vector<std::string>& names) {
   return {names.begin(), names.end()};
 }
 
+Picture picture_of(const Figure& f) { return {f.list, f.width, f.height, f.alt, false, f.scale}; }
+
 }  // namespace
 
 SharedWork::SharedWork(const Scene& scene, std::size_t size)
@@ -105,7 +107,7 @@ std::optional<Picture> Writer::picture(const std::string& address, double width,
   return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const auto figure = draw_figure(scene, size, address, width, height);
     if (!figure) return std::nullopt;
-    return Picture{figure->list, figure->width, figure->height, figure->alt, false, figure->scale};
+    return picture_of(*figure);
   });
 }
 
@@ -134,7 +136,7 @@ std::vector<std::optional<Picture>> Writer::assembly_pictures(const std::vector<
     out[i] = shared_->drawn(key, [&]() -> std::optional<Picture> {
       const auto figure = draw_assembly(scene, size, steps[i], {width, height}, most);
       if (!figure) return std::nullopt;
-      return Picture{figure->list, figure->width, figure->height, figure->alt};
+      return picture_of(*figure);
     });
   }
   return out;
@@ -154,7 +156,7 @@ std::optional<Picture> Writer::step_picture(UnitId unit, StepLook look) {
       join({"unit", std::to_string(unit), exact(look.scale), look.down ? "down" : "right"}, " ");
   return shared_->drawn(key, [&]() -> std::optional<Picture> {
     const Figure figure = draw_step(scene, size, unit, look);
-    return Picture{figure.list, figure.width, figure.height, figure.alt};
+    return picture_of(figure);
   });
 }
 

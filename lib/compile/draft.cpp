@@ -67,7 +67,8 @@ struct BySize {
     for (const auto& [size, all] : said) steps = std::min(steps, all.size());
     const bool as_many = std::all_of(said.begin(), said.end(),
                                      [&](const auto& s) { return s.second.size() == steps; });
-    for (std::size_t i = 0; i < steps;) {
+    std::size_t i = 0;
+    while (i < steps) {
       if (agree_on(i)) {
         out.push_back(said.front().second[i++]);
         continue;
@@ -78,19 +79,13 @@ struct BySize {
       apart(i, end, out);
       i = end;
     }
-    if (!as_many && agree_up_to(steps)) apart(steps, std::string::npos, out);
+    if (!as_many && i == steps) apart(steps, std::string::npos, out);
   }
 
  private:
   bool agree_on(std::size_t i) const {
     return std::all_of(said.begin(), said.end(),
                        [&](const auto& s) { return s.second[i] == said.front().second[i]; });
-  }
-
-  bool agree_up_to(std::size_t steps) const {
-    for (std::size_t i = 0; i < steps; ++i)
-      if (!agree_on(i)) return false;
-    return true;
   }
 
   void apart(std::size_t from, std::size_t end, Paragraphs& out) const {

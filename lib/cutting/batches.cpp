@@ -80,6 +80,23 @@ const BatchCount* batches_of(const SizeQuantities& quantities, UnitId unit) {
   return nullptr;
 }
 
+const CutPiece* cut_of(const SizeQuantities& quantities, PieceId piece) {
+  for (const CutPiece& cut : quantities.pieces) {
+    if (cut.piece == piece) return &cut;
+  }
+  return nullptr;
+}
+
+const StripSet* strip_set_of(const SizeQuantities& quantities, UnitId unit) {
+  for (const StripSet& set : quantities.strip_sets) {
+    if (set.unit == unit ||
+        std::find(set.units.begin(), set.units.end(), unit) != set.units.end()) {
+      return &set;
+    }
+  }
+  return nullptr;
+}
+
 std::map<PieceId, long long> pieces_to_cut(const Piecing& piecing, const SizeSewing& sewing,
                                            const std::vector<BatchCount>& batches) {
   std::map<PieceId, long long> out;

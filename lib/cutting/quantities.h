@@ -227,6 +227,9 @@ struct SizeQuantities {
 
 // The batches of a unit; nothing where it is sewn piece by piece.
 const BatchCount* batches_of(const SizeQuantities& quantities, UnitId unit);
+// Null where the size does not cut the piece, or cuts the unit from no set.
+const CutPiece* cut_of(const SizeQuantities& quantities, PieceId piece);
+const StripSet* strip_set_of(const SizeQuantities& quantities, UnitId unit);
 
 struct Quantities {
   std::vector<SizeQuantities> sizes;  // same order as Pattern::sizes

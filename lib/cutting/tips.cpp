@@ -171,9 +171,8 @@ std::vector<PieceTip> tips_in(const Pattern& pattern, const Piecing& piecing,
   std::vector<PieceTip> out;
   const Exact& q = pattern.seam_allowance;
   for (const TipTrim& trim : trims_in(piecing, piecing.units[id], q)) {
-    const auto cut = std::find_if(quantities.pieces.begin(), quantities.pieces.end(),
-                                  [&](const CutPiece& c) { return c.piece == trim.piece; });
-    if (cut == quantities.pieces.end()) continue;
+    const CutPiece* cut = cut_of(quantities, trim.piece);
+    if (cut == nullptr) continue;
     const Polygon& shape = piecing.pieces[trim.piece].shape;
     if (!is_convex(shape)) continue;
     PieceTip tip;

@@ -132,9 +132,8 @@ void UnitFacts::add_border(const std::string& name, const SewnUnit& unit) {
     if (!in.is_piece || piecing_.pieces[in.piece].mitred) continue;
     const BorderMeasure border = border_measure(pattern_, piecing_, in);
     add(name + (border.upright ? ".top-to-bottom" : ".side-to-side"), border.length);
-    const auto cut = std::find_if(quantities_.pieces.begin(), quantities_.pieces.end(),
-                                  [&](const CutPiece& c) { return c.piece == in.piece; });
-    if (cut == quantities_.pieces.end() || cut->cut.method != CutMethod::joined_strip) continue;
+    const CutPiece* cut = cut_of(quantities_, in.piece);
+    if (cut == nullptr || cut->cut.method != CutMethod::joined_strip) continue;
     const long long strips =
         joined_strips(quantities_, piecing_.pieces[in.piece].fabric, cut->cut.strip);
     if (strips > 1) add(name + ".joined-strips", std::to_string(strips));
@@ -142,11 +141,8 @@ void UnitFacts::add_border(const std::string& name, const SewnUnit& unit) {
 }
 
 void UnitFacts::add_strip_set(const std::string& owner, UnitId id) {
-  const auto set = std::find_if(
-      quantities_.strip_sets.begin(), quantities_.strip_sets.end(), [&](const StripSet& s) {
-        return std::find(s.units.begin(), s.units.end(), id) != s.units.end();
-      });
-  if (set == quantities_.strip_sets.end()) return;
+  const StripSet* set = strip_set_of(quantities_, id);
+  if (set == nullptr) return;
   const std::string name = "measure." + owned_name(piecing_, sewing_, owner, id);
   if (const auto& upper = set->cut.upper_reading; set->cut.reading && upper && upper->num > 0)
     add(name + ".cut-from", plain_inches(*upper));

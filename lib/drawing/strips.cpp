@@ -191,20 +191,11 @@ std::string cut_words(const Words& w, const PieceCut& cut, long long count) {
 }
 
 const CutPiece* cut_of(const Scene& scene, std::size_t size, PieceId piece) {
-  for (const CutPiece& cut : scene.quantities.sizes.at(size).pieces) {
-    if (cut.piece == piece) return &cut;
-  }
-  return nullptr;
+  return dogear::cut_of(scene.quantities.sizes.at(size), piece);
 }
 
 const StripSet* strip_set_of(const Scene& scene, std::size_t size, UnitId unit) {
-  for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
-    if (set.unit == unit ||
-        std::find(set.units.begin(), set.units.end(), unit) != set.units.end()) {
-      return &set;
-    }
-  }
-  return nullptr;
+  return dogear::strip_set_of(scene.quantities.sizes.at(size), unit);
 }
 
 bool is_long_below(const PieceCut& cut) {

@@ -156,23 +156,13 @@ class PressPlan {
   void settle_strip_set(UnitId id) {
     const SewnUnit& unit = piecing_.units[id];
     const bool first = shade(unit.inputs.front()) < shade(unit.inputs.back());
-    const bool two = alternates(unit);
+    const bool two = takes_turns(piecing_, unit);
     for (std::size_t s = 0; s < unit.seams.size(); ++s) {
       const Seam& seam = unit.seams[s];
       const bool to_first =
           two ? shade(unit.inputs[seam.first]) < shade(unit.inputs[seam.second]) : first;
       problem_.fixed[start_[id] + s] = to_first ? -1 : 1;
     }
-  }
-
-  // Strips of two fabrics by turns, the first also the last.
-  bool alternates(const SewnUnit& unit) const {
-    const auto& in = unit.inputs;
-    if (in.size() < 3 || in.size() % 2 == 0 || unit.seams.size() + 1 != in.size()) return false;
-    const auto fabric = [&](std::size_t i) { return piecing_.pieces[in[i].piece].fabric; };
-    for (std::size_t i = 0; i < in.size(); ++i)
-      if (!in[i].is_piece || fabric(i) != fabric(i % 2)) return false;
-    return fabric(0) != fabric(1);
   }
 
   // Away from the goose or the square, out to the corners.
@@ -289,6 +279,15 @@ class PressPlan {
 };
 
 }  // namespace
+
+bool takes_turns(const Piecing& piecing, const SewnUnit& unit) {
+  const auto& in = unit.inputs;
+  if (in.size() < 3 || in.size() % 2 == 0 || unit.seams.size() + 1 != in.size()) return false;
+  const auto fabric = [&](std::size_t i) { return piecing.pieces[in[i].piece].fabric; };
+  for (std::size_t i = 0; i < in.size(); ++i)
+    if (!in[i].is_piece || fabric(i) != fabric(i % 2)) return false;
+  return fabric(0) != fabric(1);
+}
 
 void plan_pressing(const CheckedPattern& checked, Piecing& piecing, Diagnostics& diagnostics) {
   PressPlan(checked, piecing, diagnostics).run();

@@ -6,6 +6,18 @@
 
 namespace dogear::test {
 
+namespace {
+
+// The first pattern of `start`, its words drafted.
+struct Wheels : Folder {
+  Wheels() {
+    REQUIRE(run({"start", "wheels"}, path()).code == 0);
+    REQUIRE(run({"outline", "wheels"}, path()).code == 0);
+  }
+};
+
+}  // namespace
+
 TEST_CASE("the draft tells every step with its figure, and the booklet takes it") {
   const StarFolder here;
   const Result drafted = here.dogear({"outline", "star"});
@@ -86,9 +98,7 @@ TEST_CASE("a draft that was thrown away is not written again, a new block's is")
 }
 
 TEST_CASE("counts and measures of a draft are tags, so its booklet follows the pattern") {
-  const Folder here;
-  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
-  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const Wheels here;
   const std::string block = read(here / "wheels/prose/blocks/plum-wheel.md");
   CHECK(has(block, "Do this {{batch.plum-wheel.pair.batches}} times."));
   CHECK(has(block,
@@ -131,9 +141,7 @@ TEST_CASE("each of two borders has its own measures in a draft") {
 }
 
 TEST_CASE("steps that sizes tell otherwise stand between their own tags, and are right in each") {
-  const Folder here;
-  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
-  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const Wheels here;
   const std::string assembly = read(here / "wheels/prose/assembly.md");
   CHECK(has(assembly, "{{#baby}}"));
   CHECK(has(assembly, "{{/wall}}"));
@@ -145,9 +153,7 @@ TEST_CASE("steps that sizes tell otherwise stand between their own tags, and are
 }
 
 TEST_CASE("what is gone is found in the words of its own size") {
-  const Folder here;
-  REQUIRE(run({"start", "wheels"}, here.path()).code == 0);
-  REQUIRE(run({"outline", "wheels"}, here.path()).code == 0);
+  const Wheels here;
   // Without sashing the wall hanging loses its first step; the same words stand above, for the baby
   // quilt.
   const std::string before = read(here / "wheels/prose/assembly.md");
