@@ -1,6 +1,7 @@
 #include "booklet/cloth_words.h"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 #include "base/length.h"
@@ -212,6 +213,18 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
   return text;
 }
 
+// What squares cut apart give more than is sewn.
+std::map<PieceId, long long> spare_of(const Writer& w, const StripPlan& plan) {
+  std::map<PieceId, long long> out;
+  for (const dogear::Run& run : plan.runs) {
+    const CutPiece* cut =
+        run.kind == dogear::Run::Kind::piece ? cut_of(w.quantities(), run.piece) : nullptr;
+    const long long n = cut == nullptr ? 0 : spare_pieces(cut->cut, run.count);
+    if (n > 0) out[run.piece] += n;
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string runs_words(const Writer& w, const StripPlan& plan) {
@@ -233,12 +246,20 @@ std::string strip_rest_words(const Writer& w, const StripPlan& plan) {
     if (parts.size() == most) break;
     parts.push_back(pretty(run->height) + " × " + w.words.inches(run->length));
   }
+  for (const auto& [piece, n] : spare_of(w, plan))
+    parts.push_back(w.words(
+        "number of pieces",
+        {{"n", std::to_string(n)}, {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}}));
   return parts.empty() ? "–" : join(parts, "; ");
 }
 
 std::string leftover_words(const Writer& w, const FabricNeed& need) {
   constexpr std::size_t most = 6;
-  const Fraction small{3, 2};  // narrower ends give no patch of an inch
+  // What gives no patch of an inch; a long one may still become a narrow strip.
+  const auto is_small = [](const Leftover& l) {
+    const Exact height(l.height), length(l.length);
+    return min(height, length) < Exact(Fraction{max(height, length) < Exact(12) ? 3 : 2, 2});
+  };
   std::vector<const Leftover*> sorted;
   for (const Leftover& l : need.leftovers) sorted.push_back(&l);
   const auto rank = [](const Leftover& l) {
@@ -266,8 +287,7 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
                           : sheets_words(w, source, l->count));
       continue;
     }
-    const bool narrow = Exact(l->height) < Exact(small) || Exact(l->length) < Exact(small);
-    if (narrow || shown == most) {
+    if (is_small(*l) || shown == most) {
       ends += l->count;
       continue;
     }

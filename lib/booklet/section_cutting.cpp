@@ -300,6 +300,21 @@ void half_angled_words(Writer& w, Column& column, FabricId fabric, bool& told) {
   column.cards({{"", w.picture("ruler/" + all.front(), column.width() * 0.36, 120), words}}, 1);
 }
 
+// "7", or "7 (6 and 1)" where the sets are not equally long.
+std::string shapes_given(const Writer& w, const StripSet& set) {
+  std::vector<std::string> each;
+  long long rest = set.need + set.extra;
+  for (std::size_t n = 0; n < set.set_lengths.size() && rest > 0; ++n) {
+    const long long given = std::min<long long>(rest, drawing::shapes_of(w.scene, set, n));
+    each.push_back(std::to_string(given));
+    rest -= given;
+  }
+  const bool alike = std::all_of(set.set_lengths.begin(), set.set_lengths.end(),
+                                 [&](const Fraction& f) { return f == set.set_lengths.front(); });
+  const std::string all = std::to_string(set.need);
+  return alike || rest > 0 || set.extra > 0 ? all : all + " (" + w.words.list(each) + ")";
+}
+
 void strip_sets(Writer& w, Column& column) {
   const auto& sets = w.quantities().strip_sets;
   if (sets.empty()) return;
@@ -338,8 +353,9 @@ void strip_sets(Writer& w, Column& column) {
                                    {"lengths", w.words.list(lengths)},
                                    {"height", w.words.inches(height.round_nearest(16))}}) +
         " " +
-        w.words(set.cut.reading ? "strip set cut" : "strip set cut straight",
-                {{"n", std::to_string(set.need)}, {"cut", reading_words(w, set.cut)}})));
+        w.words(set.sets == 1 ? "strip set gives" : "strip sets give",
+                {{"n", shapes_given(w, set)}, {"cut", reading_words(w, set.cut)}}) +
+        (set.cut.reading ? w.words("strip set turning") : "") + "."));
     if (set.extra > 0)
       words.push_back(column.plain(
           w.words(set.extra == 1 ? "one extra" : "extra", {{"n", w.words.number(set.extra)}})));

@@ -6,6 +6,7 @@
 #include "base/length.h"
 #include "base/text.h"
 #include "booklet/writer.h"
+#include "drawing/tip.h"
 
 namespace dogear::booklet {
 namespace {
@@ -19,12 +20,27 @@ std::string finished_size(const Writer& w) {
                                                   w.words.centimetres(q.finished_height)}});
 }
 
-// How a tip is trimmed, of the first step that has one.
-std::optional<Picture> first_tip(Writer& w, const Column& column) {
-  for (const std::string& address : figure_addresses(w.scene, w.size)) {
-    if (starts_with(address, "tip/")) return w.picture(address, column.width(), 90);
+struct TipDetail {
+  Picture picture;
+  std::string words;  // their key
+};
+
+// How a tip is trimmed, of the first step that says so; else of the first at which tips stand out at
+// both ends.
+std::optional<TipDetail> first_tip(Writer& w, const Column& column) {
+  std::string found;
+  bool one_end = false;
+  for (const BlockSewing& block : w.scene.piecing.sizes.at(w.size).blocks) {
+    for (std::size_t n = 0; n < block.steps.size() && !one_end; ++n) {
+      const auto tip = drawing::tip_to_show(w.scene, w.size, block.steps[n]);
+      if (!tip || !(found.empty() || tip->one_end)) continue;
+      found = "tip/" + w.pattern().uses[block.use].id + "/" + std::to_string(n + 1);
+      one_end = tip->one_end;
+    }
   }
-  return {};
+  const auto picture = found.empty() ? std::nullopt : w.picture(found, column.width(), 90);
+  if (!picture) return {};
+  return TipDetail{*picture, one_end ? "tip detail" : "tip detail both ends"};
 }
 
 }  // namespace
@@ -207,7 +223,7 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
   column.list(points);
   if (const auto tip = first_tip(w, column)) {
     column.keep_last_with_next();
-    column.figure(*tip, column.plain(w.words("tip detail")));
+    column.figure(tip->picture, column.plain(w.words(tip->words)));
   }
 
   if (!abbreviations.empty()) {

@@ -53,6 +53,12 @@ struct PieceCut {
   bool square_ends = false;  // every second cut is square, so an even run has no slanted end
 };
 
+// Pieces that the cuts of a run of `count` give beyond it.
+inline long long spare_pieces(const PieceCut& cut, long long count) {
+  if (cut.per_cut < 2 || cut.one_way) return 0;
+  return (cut.per_cut - count % cut.per_cut) % cut.per_cut;
+}
+
 // How a piece and its mirror image differ.
 enum class Hand {
   alike,        // turned on its cloth the mirror image is the piece itself

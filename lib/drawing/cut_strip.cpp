@@ -162,8 +162,9 @@ void StripArt::name_rest(Labels& labels) const {
 // Squares cut apart may give more triangles than are sewn.
 void StripArt::spare(canvas::DisplayList& list, Labels& labels, const Run& run, const PieceCut& cut,
                      const Motion& there) const {
-  if (cut.per_cut < 2 || cut.one_way) return;
-  const long long all = (run.count + cut.per_cut - 1) / cut.per_cut * cut.per_cut;
+  const long long more = spare_pieces(cut, run.count);
+  if (more == 0) return;
+  const long long all = run.count + more;
   const std::vector<Ring> rings = laid(cut, all, scale_);
   for (std::size_t i = static_cast<std::size_t>(run.count); i < rings.size(); ++i) {
     const Ring ring = moved(rings[i], there);

@@ -359,34 +359,31 @@ std::optional<Figure> cutting_figure(const Scene& scene, std::size_t size, const
 
 namespace {
 
-// As many shapes as the first of the sets gives, up to `most`.
-int shapes_shown(const Scene& scene, const StripSet& set, long long most) {
-  if (set.set_lengths.empty() || set.cut.pitch <= 0) return 3;
-  const double length =
-      set.set_lengths[0].approx() - scene.checked.pattern.allowances.set_ends.approx();
-  const auto fit = 1 + static_cast<long long>((length - set.cut.first) / set.cut.pitch + 1e-9);
-  return static_cast<int>(std::clamp(fit, 1LL, most));
-}
-
 struct SetScale {
   double scale = cap, lowest_strip = 0;  // pt an inch; pt
-  long long shapes = 8;                  // shown, at most
+  int shapes = 8;                        // shown, at most
 };
 
+int shapes_shown(const Scene& scene, const StripSet& set, int most) {
+  return std::clamp(shapes_of(scene, set), 1, most);
+}
+
 // At which every strip set of a size keeps to the room with the words beside it.
-SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, long long most) {
+SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, int most) {
   double scale = cap, lowest = 1e9;
   for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
     const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(scene, set, most));
     double words = 0;
+    const bool outside = named_outside(set);
     for (const auto& [fabric, width] : set.strips) {
+      if (outside) break;
       const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
       const std::string text =
           std::to_string(f.number) + " " + f.name + ", " + scene.words.inches(width);
       words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
     }
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
-    if (at_one.height > 0) scale = std::min(scale, (room.height - 2) / at_one.height);
+    if (at_one.height > 0) scale = std::min(scale, (room.height - 2 - (outside ? 20 : 0)) / at_one.height);
     lowest = std::min(lowest, at_one.height / static_cast<double>(set.strips.size()));
   }
   scale = std::max(scale, least_of_set);
@@ -397,7 +394,7 @@ SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, long lon
 SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room) {
   constexpr double line_of_words = 9;  // pt
   SetScale best;
-  for (long long most = best.shapes; most >= 3 && best.lowest_strip < line_of_words; --most) {
+  for (int most = best.shapes; most >= 3 && best.lowest_strip < line_of_words; --most) {
     const SetScale next = scale_of_sets(scene, size, room, most);
     if (next.lowest_strip > best.lowest_strip) best = next;
   }

@@ -8,6 +8,7 @@
 #include "drawing/figures.h"
 #include "drawing/labels.h"
 #include "drawing/marks.h"
+#include "drawing/strips.h"
 #include "drawing/tip.h"
 
 namespace dogear::drawing {
@@ -25,7 +26,7 @@ struct Entry {
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
   bool halves = false, panels = false, stitched = false, stops = false, prints = false,
-       bound = false, becomes = false, waste = false, sewn = false, drawn = false, cutting = false;
+       bound = false, becomes = false, waste = false, sewn = false, drawn = false, cutting = false, goes_on = false;
 };
 
 bool has_waste(const StripPlan& plan) {
@@ -53,7 +54,10 @@ MarksUsed marks_used(const Scene& scene, std::size_t size) {
     used.becomes = used.becomes || !block.steps.empty();
     for (const UnitId step : block.steps) {
       const SewnUnit& unit = scene.piecing.units.at(step);
-      if (unit.strip_set) continue;
+      if (unit.strip_set) {
+        used.goes_on = used.goes_on || goes_on_in_step(scene, size, step);
+        continue;
+      }
       if (unit.batch) {
         used.stitched = true;
         used.cut = used.cut || unit.batch->method == Method::eight_at_a_time ||
@@ -247,6 +251,16 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
        used.halves || used.panels},
       {[&](auto& list, Spot c) { list.shape(outline(rectangle(c, 30, 13)), waste()); },
        words("mark waste"), used.waste},
+      {[&](auto& list, Spot c) {
+         const Rect strip = Rect::of(c.x - 15, c.y - 6.5, 30, 13);
+         Ring r{{strip.left, strip.bottom}, {strip.left, strip.top}};
+         for (const Spot& p : torn_edge(strip)) r.push_back(p);
+         canvas::Style style = cloth(sample);
+         style.hatch.reset();
+         list.shape(outline(r), style);
+         torn_line(list, strip);
+       },
+       words("mark goes on"), used.goes_on},
       {[&](auto& list, Spot c) { becomes(list, c, 20); }, words("mark becomes"), used.becomes},
       {[&](auto& list, Spot c) {
          patch(list, c, 30, 13);

@@ -43,6 +43,20 @@ void solid(canvas::DisplayList& list, const std::vector<Path>& heads, const Path
 
 }  // namespace
 
+Ring torn_edge(const Rect& strip) {
+  constexpr double depth = 2.2, tooth = 4.5;  // pt
+  const int teeth = std::max(1, static_cast<int>(std::lround(strip.height() / tooth)));
+  const double half = strip.height() / (2 * teeth);
+  Ring out;
+  for (int i = 0; i <= 2 * teeth; ++i)
+    out.push_back({i % 2 == 0 ? strip.right : strip.right - depth, strip.top + half * i});
+  return out;
+}
+
+void torn_line(canvas::DisplayList& list, const Rect& strip) {
+  list.stroke_path(Path::polyline(torn_edge(strip)), ink, torn);
+}
+
 void grain_line(canvas::DisplayList& list, Spot from, Spot to) {
   const Spot d = unit(to - from);
   const Spot back = d * 3.0, side = across(d) * 1.7;

@@ -28,6 +28,10 @@ void seam_line(canvas::DisplayList& list, Spot from, Spot to);
 void drawn_line(canvas::DisplayList& list, Spot from, Spot to);
 void stitches(canvas::DisplayList& list, Spot from, Spot to);
 void cut_line(canvas::DisplayList& list, const Ring& ring);
+// The right edge of a strip that goes on there, in teeth, from the top down; and its line.
+Ring torn_edge(const Rect& strip);
+void torn_line(canvas::DisplayList& list, const Rect& strip);
+inline constexpr double torn = 0.85;  // pt, its width
 
 // Puts the grain line of a patch where it is clear: through the label's plate where one was put,
 // else beside it. Returns false when there is no room. `mark` draws it: grain_line or print_line.

@@ -137,6 +137,17 @@ std::string step_words(const Scene& scene, std::size_t size, UnitId id, bool blo
   return number.empty() ? words : words + w("drawn make", {{"n", number}});
 }
 
+// In the middle of a level strip, so that those of one shape stand one above the other.
+void label_middle(Labels& labels, const Ring& strip, const std::string& words) {
+  const Rect around = box(strip);
+  const LabelStyle style;
+  double of_words = style.largest;
+  while (of_words > style.smallest &&
+         labels.measure(words, of_words, style).height() > around.height() - 1)
+    of_words -= 0.5;
+  labels.put_at(around.center(), words, of_words);
+}
+
 Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool down) {
   canvas::DisplayList list;
   Patchwork work(scene, scale);
@@ -180,8 +191,8 @@ Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool 
                    all ? std::nullopt : std::optional(id), true);
     for (const auto& [unit, at] : e.sewn) {
       for (const Patch& patch : work.patches(unit, {}, right + at)) {
-        labels.put_inside(patch.ring,
-                          scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
+        label_middle(labels, patch.ring,
+                     scene.piecing.pieces.at(patch.piece).label(scene.checked.pattern));
       }
     }
   } else if (u.batch) {
@@ -205,6 +216,11 @@ double own_scale(const Scene& scene, UnitId id, double scale) {
 }
 
 }  // namespace
+
+bool goes_on_in_step(const Scene& scene, std::size_t size, UnitId unit) {
+  const StripSet* set = strip_set_of(scene, size, unit);
+  return set != nullptr && shapes_of(scene, *set) > shapes_shown;
+}
 
 std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const std::string& use,
                                   std::size_t n, Room room) {

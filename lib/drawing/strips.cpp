@@ -211,6 +211,9 @@ bool is_long_below(const PieceCut& cut) {
 
 namespace {
 
+constexpr double beyond_the_last = 0.7;  // inches of a set that goes on past the last cut shown
+constexpr double name_rise = 5.5;        // pt, of a name's middle from the strip's edge
+
 // What shows of each strip once its neighbours are sewn on.
 std::vector<double> shown_heights(const Scene& scene, const StripSet& set) {
   const double q = scene.checked.pattern.seam_allowance.approx();
@@ -258,7 +261,22 @@ bool becomes_unit(const Scene& scene, const StripSet& set, UnitId unit, const Ri
   return (upper > lower) == (more > 0);
 }
 
+// A strip from its square left end to a right end in teeth, if it goes on there.
+Ring strip_ring(const Rect& r, bool goes_on) {
+  if (!goes_on) return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
+  Ring out{{r.left, r.bottom}, {r.left, r.top}};
+  for (const Spot& p : torn_edge(r)) out.push_back(p);
+  return out;
+}
+
 }  // namespace
+
+int shapes_of(const Scene& scene, const StripSet& set, std::size_t n) {
+  if (n >= set.set_lengths.size() || set.cut.pitch <= 0) return 0;
+  const double length =
+      set.set_lengths[n].approx() - scene.checked.pattern.allowances.set_ends.approx();
+  return 1 + static_cast<int>((length - set.cut.first) / set.cut.pitch + 1e-9);
+}
 
 SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes) {
   SetDrawing size;
@@ -267,6 +285,8 @@ SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double sca
   // The ends that are squared off once it is sewn.
   const double ends = scene.checked.pattern.allowances.set_ends.approx();
   if (!rings.empty()) size.width = box(rings.back()).right + ends * scale;
+  size.goes_on = shapes_of(scene, set) > shapes;
+  if (size.goes_on) size.width += beyond_the_last * scale;
   return size;
 }
 
@@ -293,7 +313,8 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
       style = canvas::Style::filled(tint(fabric));
       style.stroke = pale;
     }
-    list.shape(canvas::Path::rect(strip), style);
+    list.shape(outline(strip_ring(strip, size.goes_on)), style);
+    if (size.goes_on) torn_line(list, strip);
     for (const Ring& r : rings) {
       if (!meant || !becomes_unit(scene, set, *meant, r)) continue;
       const Ring part = between(r, strip.top, strip.bottom);
@@ -310,7 +331,9 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
       cut_line(list, {a, b});
     }
   }
-  // Each strip's fabric and cut width at its left.
+  // Each strip's fabric and cut width at its left; those of two strips above and below.
+  const bool named = !meant && !numbers;
+  const bool outside = named && named_outside(set);
   y = at.y;
   for (std::size_t i = 0; i < set.strips.size(); ++i) {
     const Fabric& fabric = fabrics.at(set.strips[i].first);
@@ -319,12 +342,13 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     style.font = canvas::FontId::sans;
     style.largest = 7;
     style.plate = false;
-    const bool named = !meant && !numbers;
     const std::string words = named ? fabric.name + " (" + std::to_string(fabric.number) + "), " +
                                           scene.words.inches(set.strips[i].second)
                                     : std::to_string(fabric.number);
     const Rect m = labels.measure(words, 7, style);
-    labels.put_at({at.x - 3 - m.width() / 2, y + h / 2}, words, 7, style);
+    const Spot beside{at.x - 3 - m.width() / 2, y + h / 2};
+    const Spot over{at.x + m.width() / 2, i == 0 ? y - name_rise : y + h + name_rise};
+    labels.put_at(outside ? over : beside, words, 7, style);
     y += h;
   }
   labels.keep_off(Ring{at,

@@ -35,13 +35,20 @@ bool is_long_below(const PieceCut& cut);
 // Strips sewn along their long edges with the cut lines of some shapes; origin at the top left.
 // Where `meant` names one of the units cut from the set, the shapes that become the others are pale
 // and the strips go by their fabrics' numbers alone, as they do with `numbers`. The words beside it
-// are put into `labels`.
+// are put into `labels`: at the left, or where there are two strips, above and below. A set that
+// gives more shapes than are shown ends in teeth.
 struct SetDrawing {
   double width = 0, height = 0;  // of the cloth, pt
+  bool goes_on = false;
 };
+// How many shapes one of the sets gives; the first is the longest.
+int shapes_of(const Scene& scene, const StripSet& set, std::size_t n = 0);
+inline bool named_outside(const StripSet& set) { return set.strips.size() == 2; }
 SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene& scene,
                           const StripSet& set, Spot at, double scale, int shapes,
                           std::optional<UnitId> meant = {}, bool numbers = false);
+// Whether the figure of the step that cuts the unit shows but the beginning of its set.
+bool goes_on_in_step(const Scene& scene, std::size_t size, UnitId unit);
 SetDrawing measure_strip_set(const Scene& scene, const StripSet& set, double scale, int shapes);
 
 }  // namespace dogear::drawing

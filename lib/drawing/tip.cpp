@@ -14,10 +14,12 @@ namespace {
 
 constexpr double tip_scale = 50;  // pt an inch
 
+// The longest of those a step tells to trim, else of all.
 const PieceTip* longest(const std::vector<PieceTip>& tips) {
-  const auto found = std::max_element(
-      tips.begin(), tips.end(),
-      [](const PieceTip& a, const PieceTip& b) { return a.beyond < b.beyond - 1e-9; });
+  const auto found =
+      std::max_element(tips.begin(), tips.end(), [](const PieceTip& a, const PieceTip& b) {
+        return a.one_end != b.one_end ? b.one_end : a.beyond < b.beyond - 1e-9;
+      });
   return found == tips.end() ? nullptr : &*found;
 }
 

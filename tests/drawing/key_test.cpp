@@ -5,6 +5,7 @@
 #include <set>
 
 #include "drawing/figure.h"
+#include "drawing/marks.h"
 #include "drawing/sketch.h"
 #include "look.h"
 #include "sample.h"
@@ -40,6 +41,7 @@ std::string sign(const canvas::Shape& shape) {
   }
   if (!s.stroke || s.fill || !(*s.stroke == drawing::ink)) return "";
   if (is(s.width, 0.7) && points == 8 && s.dash.empty()) return "grain";
+  if (is(s.width, drawing::torn) && points > 2 && s.dash.empty()) return "goes on";
   if (is(s.width, 1.1) && points == 24) return "stop";
   if (is(s.width, 1.4) && !s.dash.empty() && s.dash[0] < 0.1) return "sewn";
   if (is(s.width, 0.7) && !s.dash.empty() && is(s.dash[0], 2.4)) return "cut";
