@@ -25,8 +25,8 @@ struct TipDetail {
   std::string words;  // their key
 };
 
-// How a tip is trimmed, of the first step that says so; else of the first at which tips stand out at
-// both ends.
+// How a tip is trimmed, of the first step that says so; else of the first at which tips stand out
+// at both ends.
 std::optional<TipDetail> first_tip(Writer& w, const Column& column) {
   std::string found;
   bool one_end = false;

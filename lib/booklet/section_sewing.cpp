@@ -1,6 +1,7 @@
 // The assembly of the top.
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 #include "base/length.h"
@@ -18,15 +19,18 @@ constexpr double step_height = 150;  // pt, of figures that stand two abreast
 // Columns narrower than this have the figures of rows in their full width, above the words.
 constexpr double narrow = 360;
 constexpr double narrow_row = 0.22, narrow_joined = 0.66;  // of the page's height
-constexpr std::size_t long_row = 5;                        // parts
+// Of the page's height, for the longest diagonal row; of the column's width, for one that has its
+// words beside it.
+constexpr double wide_aslant = 0.44, narrow_aslant = 0.52, beside_part = 0.5;
+constexpr std::size_t long_row = 5;  // parts
 
 // Parts of the page's height. Many rows have a page of their own, few share those around them.
 constexpr std::size_t many_rows = 6;
 struct Heights {
   double layout, joined;
 };
-Heights heights(std::size_t rows) {
-  return rows > many_rows ? Heights{0.68, 0.5} : Heights{0.43, 0.5};
+Heights heights(std::size_t rows, bool alone) {
+  return rows > many_rows ? Heights{0.68, 0.5} : Heights{alone ? 0.6 : 0.43, 0.5};
 }
 
 struct Step {
@@ -287,8 +291,62 @@ bool is_border_strip(const Writer& w, PieceId piece) {
   });
 }
 
+// Diagonal rows, at one scale where one of them is so long that it needs the room of two steps;
+// none otherwise. Their figures, by their place.
+std::map<std::size_t, Picture> aslant(Writer& w, const Column& column,
+                                      const std::vector<Step>& steps) {
+  std::vector<std::size_t> rows;
+  bool any_long = false;
+  for (const Step& step : steps) {
+    if (!step.row) continue;
+    rows.push_back(step.place);
+    any_long = any_long || w.scene.piecing.units[step.unit].inputs.size() >= long_row;
+  }
+  if (!any_long || w.size_def().setting != Setting::on_point) return {};
+  const bool above = column.width() < narrow;
+  const auto pictures =
+      w.assembly_pictures(rows, above ? column.width() : column.width() - joined_words - card_gap,
+                          w.style.text_height() * (above ? narrow_aslant : wide_aslant), true);
+  std::map<std::size_t, Picture> out;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (pictures[i]) out.emplace(rows[i], *pictures[i]);
+  }
+  return out;
+}
+
+// The figures of the first one or two cards: at one scale, if that makes neither much smaller.
+void abreast(Writer& w, std::span<Card> cards, double width) {
+  constexpr double much = 1.6;
+  std::vector<std::size_t> places;
+  for (const Card& card : cards.first(std::min<std::size_t>(2, cards.size())))
+    places.push_back(std::stoul(card.label));
+  auto pictures = w.assembly_pictures(places, width, step_height, false);
+  if (pictures.size() == 2 && pictures[0] && pictures[1]) {
+    const auto [least, most] = std::minmax(pictures[0]->scale, pictures[1]->scale);
+    if (most < least * much) pictures = w.assembly_pictures(places, width, step_height, true);
+  }
+  for (std::size_t i = 0; i < pictures.size(); ++i) cards[i].picture = pictures[i];
+}
+
+// Beside its words where there is room, else above them.
+void write_aslant(Column& column, Card card, const Picture& picture) {
+  card.picture = picture;
+  column.begin(canvas::Role::list);
+  if (column.width() >= narrow) {
+    column.side_card(card, joined_words);
+  } else if (picture.width > column.width() * beside_part) {
+    column.card_row({card}, {column.width()});
+  } else {
+    column.cards({card}, 1);
+  }
+  column.boxes.back().after = column.style().type.leading;
+  column.boxes.back().stretch = 20;
+  column.end();
+}
+
 void write_assembly_steps(Writer& w, Column& column) {
   const std::vector<Step> steps = assembly_steps(w);
+  const std::map<std::size_t, Picture> slanting = aslant(w, column, steps);
   const double room = number_room(column, steps);
   const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned = of_assembly();
@@ -299,10 +357,12 @@ void write_assembly_steps(Writer& w, Column& column) {
     const std::size_t first = column.boxes.size();
     const bool alone = waiting.size() == 1;
     const double width = alone ? column.width() : (column.width() - card_gap) / 2;
-    for (Card& card : waiting) {
-      const std::string address = "assembly/" + card.label;
-      card.picture = alone ? w.card_picture(address, width, step_height)
-                           : w.picture(address, width, step_height);
+    if (alone) {
+      Card& card = waiting.front();
+      card.picture = w.card_picture("assembly/" + card.label, width, step_height);
+    } else {
+      for (std::size_t i = 0; i < waiting.size(); i += 2)
+        abreast(w, {waiting.begin() + static_cast<std::ptrdiff_t>(i), waiting.end()}, width);
     }
     column.cards(waiting, alone ? 1 : 2);
     for (std::size_t i = first; i < column.boxes.size(); ++i) column.boxes[i].stretch = 20;
@@ -324,17 +384,9 @@ void write_assembly_steps(Writer& w, Column& column) {
       continue;
     }
     Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), room, warned);
-    // Lying aslant, a long row needs the room of two.
-    if (on_point && steps[n].row &&
-        w.scene.piecing.units[steps[n].unit].inputs.size() >= long_row) {
+    if (const auto row = slanting.find(steps[n].place); row != slanting.end()) {
       flush();
-      card.picture = w.picture("assembly/" + card.label, column.width(),
-                               w.style.text_height() * (column.width() < narrow ? 0.29 : 0.36));
-      column.begin(canvas::Role::list);
-      column.card_row({card}, {column.width()});
-      column.boxes.back().after = w.style.type.leading;
-      column.boxes.back().stretch = 20;
-      column.end();
+      write_aslant(column, std::move(card), row->second);
       ++n;
       continue;
     }
@@ -351,7 +403,7 @@ void write_assembly_steps(Writer& w, Column& column) {
         column.card_row({card}, {column.width()});
       } else {
         card.picture = w.picture(address, column.width() - joined_words - card_gap,
-                                 w.style.text_height() * heights(row_count(steps)).joined);
+                                 w.style.text_height() * heights(row_count(steps), false).joined);
         column.side_card(card, joined_words);
       }
       column.space(w.style.type.leading);
@@ -384,9 +436,10 @@ void write_assembly(Writer& w, Column& column) {
   });
   column.paragraph(w.words(on_point ? "on point intro" : "assembly intro") +
                    (prints ? " " + w.words("prints as drawn") : ""));
-  if (const auto layout =
-          w.picture("layout", column.width(),
-                    w.style.text_height() * heights(row_count(assembly_steps(w))).layout)) {
+  if (const auto layout = w.picture(
+          "layout", column.width(),
+          w.style.text_height() *
+              heights(row_count(assembly_steps(w)), on_point && column.width() < narrow).layout)) {
     column.figure(*layout);
     column.boxes.back().stretch = 16;
   }

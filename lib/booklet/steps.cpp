@@ -207,7 +207,8 @@ class Sentences {
 
   bool is_across() const {
     const Middle a = center(0), b = center(unit_.inputs.size() - 1);
-    return std::abs(b.x - a.x) >= std::abs(b.y - a.y) - 1e-6;  // aslant: from the left
+    constexpr double steep = 0.5;  // what lies aslant is sewn from the left
+    return std::abs(b.x - a.x) >= std::abs(b.y - a.y) * steep;
   }
 
   // Two of a kind with something else between them.

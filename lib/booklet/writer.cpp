@@ -112,10 +112,12 @@ std::optional<Picture> Writer::picture(const std::string& address, double width,
 }
 
 std::vector<std::optional<Picture>> Writer::assembly_pictures(const std::vector<std::size_t>& steps,
-                                                              double width, double height) {
+                                                              double width, double height,
+                                                              bool one_scale) {
   std::vector<std::optional<Picture>> out;
   std::map<Exact, double> least;  // by height, in which rows of sashing differ from those of blocks
   const auto height_of = [&](std::size_t step) {
+    if (one_scale) return Exact(0);
     return bounds(scene.piecing.units[sewing().assembly[step - 1]].outline).height();
   };
   for (const std::size_t n : steps) {

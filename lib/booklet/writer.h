@@ -81,9 +81,10 @@ class Writer {
   // For a card across the whole column: low wide figures fill it, others leave room for words.
   std::optional<Picture> card_picture(const std::string& address, double width, double height);
   std::optional<Picture> step_picture(UnitId unit, StepLook look);
-  // Steps of the assembly (1-based) in such a room each; rows of one height at one scale.
+  // Steps of the assembly (1-based) in such a room each; rows of one height at one scale, or all.
   std::vector<std::optional<Picture>> assembly_pictures(const std::vector<std::size_t>& steps,
-                                                        double width, double height);
+                                                        double width, double height,
+                                                        bool one_scale = false);
   std::optional<Picture> swatch(FabricId fabric, double width = 26, double height = 15);
   void unlist_last() { entries.back().listed = false; }
   bool has_figure(const std::string& address) const { return figures().contains(address); }

@@ -273,13 +273,15 @@ void short_print_line(canvas::DisplayList& list, Spot from, Spot to) {
   print_line(list, middle - half * kept, middle + half * kept);
 }
 
+constexpr double least_print = 6.5;  // pt long
+
 // Which way up the directional prints among these patches lie.
 void show_prints(canvas::DisplayList& list, Labels& labels, const Scene& scene,
                  const std::vector<Patch>& patches, LineMark mark = print_line) {
   for (const Patch& p : patches) {
     if (!scene.piecing.pieces.at(p.piece).directional) continue;
     put_grain(list, labels, p.ring, p.where.apply(Spot{0, -1}) - p.where.apply(Spot{0, 0}), {},
-              mark);
+              mark, least_print);
   }
 }
 

@@ -383,7 +383,8 @@ SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, int most
       words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
     }
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
-    if (at_one.height > 0) scale = std::min(scale, (room.height - 2 - (outside ? 20 : 0)) / at_one.height);
+    if (at_one.height > 0)
+      scale = std::min(scale, (room.height - 2 - (outside ? 20 : 0)) / at_one.height);
     lowest = std::min(lowest, at_one.height / static_cast<double>(set.strips.size()));
   }
   scale = std::max(scale, least_of_set);

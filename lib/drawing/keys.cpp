@@ -26,7 +26,8 @@ struct Entry {
 struct MarksUsed {
   bool steps = false, bias = false, arrow = false, open = false, cut = false;
   bool halves = false, panels = false, stitched = false, stops = false, prints = false,
-       bound = false, becomes = false, waste = false, sewn = false, drawn = false, cutting = false, goes_on = false;
+       bound = false, becomes = false, waste = false, sewn = false, drawn = false, cutting = false,
+       goes_on = false;
 };
 
 bool has_waste(const StripPlan& plan) {

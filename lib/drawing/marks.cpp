@@ -68,7 +68,8 @@ void grain_line(canvas::DisplayList& list, Spot from, Spot to) {
 
 void print_line(canvas::DisplayList& list, Spot from, Spot to) {
   const Spot d = unit(to - from);
-  solid(list, {head(to, d, 5, 2.6)}, Path::segment(from, to - d * 4));
+  const double size = std::min(5.0, length(to - from) * 0.62);
+  solid(list, {head(to, d, size, size * 0.52)}, Path::segment(from, to - d * (size * 0.8)));
 }
 
 void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span) {
@@ -162,7 +163,7 @@ void cut_line(canvas::DisplayList& list, const Ring& ring) {
 }
 
 bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,
-               const std::optional<Rect>& label, LineMark mark) {
+               const std::optional<Rect>& label, LineMark mark, double shortest) {
   const Spot d = unit(thread);
   constexpr double inset = 1.8, least_tail = 4.2, longest = 30;
   if (label) {
@@ -187,7 +188,7 @@ bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spo
   for (const Spot at : depths(patch)) {
     const auto room = reach(patch, at, d);
     const double half = std::min({room[0], room[1], longest / 2 + inset}) - inset;
-    if (half < 6) continue;
+    if (half < shortest / 2) continue;
     const Spot a = at - d * half, b = at + d * half;
     Rect taken;
     taken.add(a);

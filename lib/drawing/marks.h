@@ -34,9 +34,10 @@ void torn_line(canvas::DisplayList& list, const Rect& strip);
 inline constexpr double torn = 0.85;  // pt, its width
 
 // Puts the grain line of a patch where it is clear: through the label's plate where one was put,
-// else beside it. Returns false when there is no room. `mark` draws it: grain_line or print_line.
+// else beside it. Returns false when there is no room for `shortest` pt. `mark` draws it:
+// grain_line or print_line.
 using LineMark = void (*)(canvas::DisplayList& list, Spot from, Spot to);
 bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,
-               const std::optional<Rect>& label, LineMark mark = grain_line);
+               const std::optional<Rect>& label, LineMark mark = grain_line, double shortest = 12);
 
 }  // namespace dogear::drawing

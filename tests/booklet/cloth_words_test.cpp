@@ -168,7 +168,7 @@ TEST_CASE("what is left over is told largest first, and smaller pieces by number
   need.leftovers.push_back(spare);
   const std::string label = page.w.scene.piecing.pieces[*spare.piece].label(page.w.pattern());
   CHECK(booklet::leftover_words(page.w, need) ==
-        "4½ × 42 in; 9 pieces of 1½ × 4 in; 2 " + label + "; 4\u00A0smaller pieces");
+        "4½ × 42 in; 1 × 30 in; 9 pieces of 1½ × 4 in; 2 " + label + "; 3\u00A0smaller pieces");
   need.leftovers.clear();
   for (int i = 0; i < 10; ++i)
     need.leftovers.push_back(left(From::strip, {3, 1}, Fraction{20 - i, 1}, 1));

@@ -77,7 +77,7 @@ TEST_CASE("steps say what they make") {
         "Sew one dim unit to each side of the point unit to make the other half of a Star. Turn "
         "them as shown.");
   CHECK(star.step("coral-star", 2).sew ==
-        "Sew one geese unit to each side of D3 to make an across unit. Turn them as shown.");
+        "Sew one goose unit to each side of D3 to make an across unit. Turn them as shown.");
   CHECK(star.step("coral-star", 3).sew ==
         "Sew one top unit to the top and one to the bottom of the across unit to make a Coral Star "
         "block. Turn them as shown.");

@@ -272,16 +272,16 @@ TEST_CASE("neighbouring lines that only work together are named together") {
 
 TEST_CASE("the order, parts and pressing of steps are compared") {
   Shipped now("tide-star");
-  now.change("blocks/sawtooth.yaml", "  top:    {row: [corner, geese turned, corner]}\n",
-             "  side:   {row: [corner, geese turned]}\n  top:    {row: [side, corner]}\n");
+  now.change("blocks/sawtooth.yaml", "  top:    {row: [corner, goose turned, corner]}\n",
+             "  side:   {row: [corner, goose turned]}\n  top:    {row: [side, corner]}\n");
   const Comparison c = with_causes(Shipped("tide-star"), now);
   const Change& parts = change_of(c, "Coral Star, top: sewn from");
-  CHECK(parts.was == "shell square + geese + shell square");
+  CHECK(parts.was == "shell square + goose + shell square");
   CHECK(parts.now == "side + shell square");
   CHECK(parts.effect == Effect::steps);
   CHECK(parts.cause.kind == Cause::Kind::lines);
   CHECK(change_of(c, "Coral Star: order of the steps").now ==
-        "geese, side, top, across, Coral Star");
+        "goose, side, top, across, Coral Star");
   CHECK(change_of(c, "Lagoon Star, side: make").now == "8");
 
   const Shipped was("harbor-lights");

@@ -33,8 +33,8 @@ double longest_edge(const Polygon& p) {
 TEST_CASE("a flying goose: one tip of each small triangle stands out, 3/8 in") {
   const Planned p = plan_demo("tide-star");
   REQUIRE(p.quantities);
-  const UnitId geese = unit_named(p, "geese");
-  const auto tips = tips_in(p.checked->pattern, *p.piecing, p.quantities->sizes[0], geese);
+  const UnitId goose = unit_named(p, "goose");
+  const auto tips = tips_in(p.checked->pattern, *p.piecing, p.quantities->sizes[0], goose);
   REQUIRE(tips.size() == 2);
   for (const PieceTip& tip : tips) {
     // Computed: a 45° tip reaches q cot 22.5° past its corner, the goose's square one q.
@@ -46,17 +46,17 @@ TEST_CASE("a flying goose: one tip of each small triangle stands out, 3/8 in") {
   }
   // Tips trimmed to the neighbour's cut edge: sewn ends match flush (common practice).
   const PieceCut* tooth = nullptr;
-  const PieceCut* goose = nullptr;
+  const PieceCut* body = nullptr;
   for (const CutPiece& c : p.quantities->sizes[0].pieces) {
     if (c.piece == tips[0].trim.piece) tooth = &c.cut;
-    const Input& other = p.piecing->units[geese].inputs[tips[0].trim.neighbour];
-    if (c.piece == other.piece) goose = &c.cut;
+    const Input& other = p.piecing->units[goose].inputs[tips[0].trim.neighbour];
+    if (c.piece == other.piece) body = &c.cut;
   }
   REQUIRE(tooth != nullptr);
-  REQUIRE(goose != nullptr);
+  REQUIRE(body != nullptr);
   const Polygon goose_full =
-      as_cut(p.piecing->pieces[p.piecing->units[geese].inputs[tips[0].trim.neighbour].piece].shape,
-             *goose, Exact::ratio(1, 4));
+      as_cut(p.piecing->pieces[p.piecing->units[goose].inputs[tips[0].trim.neighbour].piece].shape,
+             *body, Exact::ratio(1, 4));
   double leg = 1e9;
   for (std::size_t i = 0; i < 3; ++i) {
     const Point d = goose_full.at(i + 1) - goose_full.at(i);
