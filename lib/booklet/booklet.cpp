@@ -24,17 +24,12 @@ std::optional<canvas::Document> set_booklet(const Scene& scene, std::size_t size
   written.write(memory);
   add_all(written.said, diagnostics);
   if (diagnostics.error_count() != errors) return std::nullopt;
+  written.fit_blocks();
 
   // Boxes -> pages.
   std::vector<booklet::Box> boxes;
-  bool after_contents = false;
-  for (WrittenSection& section : written.sections) {
-    const bool after_cover = !boxes.empty() && boxes.back().bare;
-    if (after_cover && !section.boxes.empty()) section.boxes.front().new_page = true;
-    if (after_contents && !section.boxes.empty()) section.boxes.front().runs_on = false;
-    after_contents = section.is("contents");
+  for (WrittenSection& section : written.sections)
     std::move(section.boxes.begin(), section.boxes.end(), std::back_inserter(boxes));
-  }
   canvas::Document document;
   const Pattern& pattern = scene.checked.pattern;
   const SizeDef& size_def = pattern.sizes[size];

@@ -57,8 +57,8 @@ struct PageRun {
 // Boxes from `first` on stand on one page where it holds them: parting them costs this.
 void keep_whole(std::vector<Box>& boxes, std::size_t first, double height, double cost);
 
-// The best page breaks for a height; every page holds at least one box.
-std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height);
+// The best page breaks for a height, and what they cost; every page holds at least one box.
+std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height, double* cost = nullptr);
 
 // Top of each box of a page, and the height of the whole.
 std::vector<double> stack(const std::vector<Box>& boxes, const PageRun& run, double* height);

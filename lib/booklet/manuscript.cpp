@@ -329,6 +329,7 @@ void Manuscript::write(SectionMemory* memory) {
   std::set<std::string> anchors, used;
   for (std::size_t i = 0; i < drafts.size(); ++i) {
     if (!alone(drafts[i].section)) continue;
+    if (drafts[i].section.is("blocks")) before_blocks_ = anchors;
     if (share_any(drafts[i].anchors, anchors)) write_alone(desks_->first(), i, anchors);
     anchors.insert(drafts[i].anchors.begin(), drafts[i].anchors.end());
     used.insert(drafts[i].abbreviations.begin(), drafts[i].abbreviations.end());
@@ -359,6 +360,79 @@ void Manuscript::write(SectionMemory* memory) {
     sections.push_back(std::move(draft.section));
   }
   check_references(references, writer.anchors, said);
+  begin_pages();
+}
+
+// What follows the cover begins a page, and what follows the contents is looked for.
+void Manuscript::begin_pages() {
+  bool after_cover = false, after_contents = false;
+  for (WrittenSection& section : sections) {
+    if (section.boxes.empty()) continue;
+    Box& first = section.boxes.front();
+    first.new_page = first.new_page || after_cover;
+    first.runs_on = first.runs_on && !after_contents;
+    after_cover = section.boxes.back().bare;
+    after_contents = section.is("contents");
+  }
+}
+
+namespace {
+
+// The boxes of all sections without what is on them, with those of one replaced.
+std::vector<Box> skeleton(const std::vector<WrittenSection>& sections, std::size_t replaced,
+                          const std::vector<Box>& by) {
+  std::vector<Box> out;
+  for (std::size_t i = 0; i < sections.size(); ++i) {
+    for (const Box& box : i == replaced ? by : sections[i].boxes) {
+      Box& bare = out.emplace_back();
+      bare.height = box.height;
+      bare.before = box.before, bare.after = box.after;
+      bare.keep_with_next = box.keep_with_next;
+      bare.break_cost = box.break_cost;
+      bare.new_page = box.new_page;
+      bare.section_start = box.section_start, bare.runs_on = box.runs_on;
+      bare.repeat = box.repeat;
+    }
+  }
+  return out;
+}
+
+// How far down its page the box stands.
+double top_of(const std::vector<Box>& boxes, const std::vector<PageRun>& pages, std::size_t box) {
+  for (const PageRun& page : pages) {
+    if (box >= page.begin && box < page.end)
+      return stack(boxes, page, nullptr).at(box - page.begin);
+  }
+  return 0;
+}
+
+}  // namespace
+
+void Manuscript::fit_blocks() {
+  const auto blocks = std::find_if(sections.begin(), sections.end(),
+                                   [](const WrittenSection& s) { return s.is("blocks"); });
+  if (blocks == sections.end() || blocks->boxes.empty()) return;
+  const auto at = static_cast<std::size_t>(blocks - sections.begin());
+  std::size_t first = 0;
+  for (std::size_t i = 0; i < at; ++i) first += sections[i].boxes.size();
+  const double height = style_.text_height();
+  double cost = 0;
+  const std::vector<Box> now = skeleton(sections, at, blocks->boxes);
+  const double begun = top_of(now, paginate(now, height, &cost), first);
+  if (begun <= 0) return;
+  Desks::Desk& desk = desks_->first();
+  Draft draft;
+  draft.section.name = blocks->name;
+  desk.writer->anchors = before_blocks_;
+  desk.writer->begun = begun;
+  desk.write(draft, at, [&](Column& column) { write_one(*desk.writer, column, draft.section); });
+  std::vector<Box>& again = draft.section.boxes;
+  if (again.empty()) return;
+  again.front().new_page = blocks->boxes.front().new_page;
+  again.front().runs_on = blocks->boxes.front().runs_on;
+  double then = 0;
+  paginate(skeleton(sections, at, again), height, &then);
+  if (then < cost) blocks->boxes = std::move(again);
 }
 
 void Manuscript::say_what_is_missing(Diagnostics& diagnostics) const {

@@ -8,6 +8,7 @@
 
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -33,6 +34,9 @@ class Manuscript {
   Manuscript(const Scene& scene, std::size_t size, const Template& style, const Photos& photos);
   ~Manuscript();
   void write(SectionMemory* memory = nullptr);
+  // Plans the blocks anew where their section begins below another on its page, if the pages are
+  // better for it. To be called once, after writing without errors.
+  void fit_blocks();
 
   std::vector<WrittenSection> sections;  // boxes may need the manuscript until they are on pages
   std::vector<OutlineItem> entries;      // what the contents list
@@ -42,10 +46,13 @@ class Manuscript {
 
  private:
   class Desks;
+  void begin_pages();
+
   const Scene scene_;
   const std::size_t size_;
   const Template& style_;
   std::unique_ptr<Desks> desks_;
+  std::set<std::string> before_blocks_;  // anchors of the sections before them
   std::map<std::pair<canvas::FontId, char32_t>, std::string> missing_;
 };
 

@@ -42,7 +42,7 @@ double of_emptiness(double empty, bool ends_section) {
 
 }  // namespace
 
-std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
+std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height, double* total) {
   const std::size_t n = boxes.size();
   std::vector<std::size_t> section_end(n + 1, n);  // end of the section that holds box i
   for (std::size_t i = n; i-- > 0;)
@@ -93,6 +93,7 @@ std::vector<PageRun> paginate(const std::vector<Box>& boxes, double height) {
       }
     }
   }
+  if (total != nullptr) *total = best[n];
   std::vector<PageRun> pages;
   for (std::size_t end = n; end > 0; end = from[end]) pages.push_back({from[end], end});
   std::reverse(pages.begin(), pages.end());

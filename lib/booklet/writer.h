@@ -69,6 +69,8 @@ class Writer {
   const Fabric& fabric(FabricId id) const { return pattern().fabrics[id]; }
   const TagValues& tag_values() const;
 
+  // How far down its first page the section begins, pt, as far as that is known.
+  double begun = 0;
   // In a draft for the designer the computed values are said as the tags that print them.
   bool drafting = false;
   // The tag of this name where it prints the text, else the text.
