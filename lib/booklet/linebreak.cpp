@@ -79,7 +79,8 @@ void break_stretch(const std::vector<Atom>& atoms, std::size_t from, std::size_t
       const double penalty = last ? 0 : end.penalty;
       cost += penalty * penalty;
       if (i > 0 && hyphen && atoms[from + i - 1].after == Atom::After::hyphen) cost += 2e4;
-      if (last && i > 0 && candidate.natural < 0.12 * measure.width) cost += 4000;
+      if (last && i > 0 && candidate.natural < 0.12 * measure.width)
+        cost += candidate.natural < 0.06 * measure.width ? 4e4 : 4000;
       if (last && i > 0 && atoms[from + i - 1].after == Atom::After::hyphen) cost += 5000;
       if (best[i] + cost < best[j]) {
         best[j] = best[i] + cost;

@@ -411,7 +411,8 @@ void head_again(Writer& w, Column& column, FabricId fabric, std::size_t first) {
   const std::vector<double> tops = stack(heading.boxes, {0, heading.boxes.size()}, &head.height);
   for (std::size_t i = 0; i < tops.size(); ++i)
     head.content.append(moved(heading.boxes[i].content, 0, tops[i]));
-  head.height += heading.boxes.back().after;
+  constexpr double air = 5;  // pt more, below which a figure may begin
+  head.height += heading.boxes.back().after + air;
   const auto alone = std::make_shared<const Box>(head);
   std::shared_ptr<const Box> table, both;  // the heading of a table's columns under it
   for (std::size_t i = first + 1; i < column.boxes.size(); ++i) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double row_words = 88, long_row_words = 116;  // pt, beside a row's figure
 constexpr double joined_words = 130;
-constexpr double row_gap = 6;
+constexpr double row_gap = 6, narrow_row_gap = 12;  // pt, the second below a row's words
 constexpr double step_height = 150;  // pt, of figures that stand two abreast
 // Columns narrower than this have the figures of rows in their full width, above the words.
 constexpr double narrow = 360;
@@ -114,7 +114,7 @@ void write_narrow_row(Writer& w, Column& column, const Step& row,
   for (const std::string& note : notes) words.push_back({" " + note, row_note(w, column), false});
   card.picture = std::move(picture);
   column.card_row({card}, {column.width()});
-  column.boxes.back().before = column.boxes.back().after = row_gap;
+  column.boxes.back().before = column.boxes.back().after = narrow_row_gap;
   column.boxes.back().stretch = 14;
 }
 

@@ -8,6 +8,7 @@ namespace {
 
 constexpr double pad_x = 1.6, pad_y = 1.3;  // pt between words and the edge of their plate
 constexpr double drop = 0.22;               // of the size: how far letters such as g hang down
+constexpr double beside = 6;                // pt, so that words do not read on into others
 
 bool hangs(const std::string& words) {
   return words.find_first_of("gjpqyQ,;()") != std::string::npos;
@@ -28,6 +29,10 @@ const std::array<Spot, 24>& directions() {
 // A plate of this size with its middle there.
 Rect plate_at(Spot at, const Rect& size) {
   return Rect::of(at.x - size.width() / 2, at.y - size.height() / 2, size.width(), size.height());
+}
+
+Rect clear_of_shapes(const Rect& plate) {
+  return {plate.left - 3, plate.top - 1, plate.right + 3, plate.bottom + 1};
 }
 
 }  // namespace
@@ -103,7 +108,9 @@ Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle
     for (const Spot d : directions()) {
       const Spot at = target + d * away;
       const Rect plate = plate_at(at, m);
-      if (!is_free(plate.grown(0.8))) continue;
+      const Rect alone{plate.left - beside, plate.top - 0.8, plate.right + beside,
+                       plate.bottom + 0.8};
+      if (!is_free(alone)) continue;
       const bool outside = std::none_of(rings_.begin(), rings_.end(),
                                         [&](const Ring& r) { return meets(r, plate.grown(2)); });
       if (!outside || !joins(target, at)) continue;
@@ -124,8 +131,9 @@ Rect Labels::put_by(const Rect& near, const std::string& words, const LabelStyle
   const std::array<Spot, 4> places = left_first ? std::array<Spot, 4>{left, right, below, above}
                                                 : std::array<Spot, 4>{below, above, right, left};
   const auto free = [&](const Rect& plate) {
-    return is_free(plate) && std::none_of(rings_.begin(), rings_.end(),
-                                          [&](const Ring& r) { return meets(r, plate.grown(1)); });
+    return is_free(plate) && std::none_of(rings_.begin(), rings_.end(), [&](const Ring& r) {
+             return meets(r, clear_of_shapes(plate));
+           });
   };
   // A little further on the first side is better than another side.
   for (const double further : {0.0, 4.0, 8.0}) {
@@ -154,8 +162,8 @@ std::optional<Rect> Labels::put_nearest(const std::vector<Ring>& rings, std::siz
         const double far = -depth(rings[own], at);
         bool clear = true;
         for (std::size_t i = 0; i < rings.size() && clear; ++i) {
-          clear =
-              !meets(rings[i], plate.grown(1)) && (i == own || -depth(rings[i], at) > far + apart);
+          clear = !meets(rings[i], clear_of_shapes(plate)) &&
+                  (i == own || -depth(rings[i], at) > far + apart);
         }
         if (clear) return keep(words, style.largest, style, plate);
       }

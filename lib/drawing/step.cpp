@@ -240,7 +240,7 @@ std::optional<Figure> step_figure(const Scene& scene, std::size_t size, const st
 
 namespace {
 
-constexpr double two_lines_from = 11;    // pt high, rows drawn lower are broken over two lines
+constexpr double two_lines_from = 10;    // pt high, rows drawn lower are broken over two lines
 constexpr std::size_t least_broken = 5;  // inputs
 constexpr double between_lines = 30;     // pt
 
