@@ -156,11 +156,15 @@ std::string yardage_words(const Writer& w) {
   return text;
 }
 
-// Fabrics bought by the length or in sheets, in order of use.
+// Fabrics bought by the length or in sheets, by their numbers, which stand in the table.
 void cloth_table(Writer& w, Column& column) {
   Table table;
   bool by_length = false, in_sheets = false;
-  for (const FabricNeed& need : w.quantities().fabrics) {
+  std::vector<const FabricNeed*> needs;
+  for (const FabricNeed& need : w.quantities().fabrics) needs.push_back(&need);
+  by_number(needs);
+  for (const FabricNeed* each : needs) {
+    const FabricNeed& need = *each;
     const std::string bought = bought_words(w, need);
     if (bought.empty()) continue;
     by_length = by_length || need.yards.has_value();

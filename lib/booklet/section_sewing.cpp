@@ -15,7 +15,7 @@ namespace {
 constexpr double row_words = 88, long_row_words = 116;  // pt, beside a row's figure
 constexpr double joined_words = 130;
 constexpr double row_gap = 6, narrow_row_gap = 12;  // pt, the second below a row's words
-constexpr double step_height = 150;  // pt, of figures that stand two abreast
+constexpr double step_height = 150;                 // pt, of figures that stand two abreast
 // Columns narrower than this have the figures of rows in their full width, above the words.
 constexpr double narrow = 360;
 constexpr double narrow_row = 0.22, narrow_joined = 0.66;  // of the page's height

@@ -81,11 +81,11 @@ dogear::Run run_of(dogear::Run::Kind kind, long long count, Fraction y, Fraction
 TEST_CASE("strips are told by the cloth they come from") {
   // Eight squares of 2½ in of either fabric; Red binds the quilt as well.
   const Page yard(with(std::string(red_by_the_yard) + sand_by_the_yard));
-  CHECK(yard.rows(1) == std::vector<std::string>{"1: 2½ in × WOF: 8 A2"});
+  CHECK(yard.rows(1) == std::vector<std::string>{"1: 2½ in × WOF: 8\u00A0A2"});
 
   const Page quarters(with(std::string(red_by_the_yard) +
                            "  sand: {name: Sand, colour: \"#e0d0b0\", from: [fat quarters]}\n"));
-  CHECK(quarters.rows(1) == std::vector<std::string>{"1: 2½ in from fat quarter 1: 8 A2"});
+  CHECK(quarters.rows(1) == std::vector<std::string>{"1: 2½ in from fat quarter 1: 8\u00A0A2"});
   CHECK(booklet::bought_words(quarters.w, quarters.need(1)) ==
         "1\u00A0fat quarter of 18 in × 21 in");
   CHECK(booklet::bought_words(quarters.w, quarters.need(1), false) == "1\u00A0fat quarter");
@@ -96,7 +96,7 @@ TEST_CASE("strips are told by the cloth they come from") {
       "fabrics: [sand]}\n"));
   // Four squares of 2½ in come out of one of 5 in.
   CHECK(squares.rows(1) ==
-        std::vector<std::string>{"4: 2½ in, two from each of squares 1 and 2: 2 A2"});
+        std::vector<std::string>{"4: 2½ in, two from each of squares 1 and 2: 2\u00A0A2"});
   CHECK(booklet::bought_words(squares.w, squares.need(1)).empty());
   const std::string words = squares.words();
   CHECK(contains(words, "One bundle of 5 in squares with 1 fabric, 3 squares of each."));
@@ -107,8 +107,8 @@ TEST_CASE("strips are told by the cloth they come from") {
                          "each: 1, fabrics: [sand]}\n"));
   const std::string row = strips.rows(1).at(0);
   INFO(row);
-  CHECK((row == "1: 3 in bundle strip, cut down to 2½ in: 8 A2" ||
-         row == "1: 3 in bundle strip: 8 A2 (cut down to 2½ in)"));
+  CHECK((row == "1: 3 in bundle strip, cut down to 2½ in: 8\u00A0A2" ||
+         row == "1: 3 in bundle strip: 8\u00A0A2 (cut down to 2½ in)"));
 }
 
 TEST_CASE("rows of a strip are told with their height") {
@@ -125,9 +125,9 @@ TEST_CASE("rows of a strip are told with their height") {
   dogear::Run high = low;
   high.y = {5, 2};
   plan.runs = {low, high};
-  CHECK(booklet::runs_words(page.w, plan) == "2 rows of 16 " + label + " (cut down to 2½ in)");
+  CHECK(booklet::runs_words(page.w, plan) == "2 rows of 16\u00A0" + label + " (cut down to 2½ in)");
   plan.runs[1].count = 9;
-  CHECK(booklet::runs_words(page.w, plan) == "25 " + label + " (cut down to 2½ in)");
+  CHECK(booklet::runs_words(page.w, plan) == "25\u00A0" + label + " (cut down to 2½ in)");
   dogear::Run border = run_of(dogear::Run::Kind::whole_strip, 1, {0, 1}, {39, 2}, {5, 1});
   border.purpose = "border";
   dogear::Run rest = run_of(dogear::Run::Kind::leftover, 0, {0, 1}, {45, 2}, {5, 1});
@@ -138,7 +138,7 @@ TEST_CASE("rows of a strip are told with their height") {
   dogear::Run beside = run_of(dogear::Run::Kind::piece, 1, {39, 2}, {5, 1}, {5, 1});
   beside.piece = piece;
   plan.runs = {border, beside};
-  CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border, 1 " + label);
+  CHECK(booklet::runs_words(page.w, plan) == "19½ in for the border, 1\u00A0" + label);
   plan.runs = {border, rest};
   CHECK(booklet::strip_rest_words(page.w, plan) == "5 × 22½ in");
   dogear::Run binding = run_of(dogear::Run::Kind::whole_strip, 1, {0, 1}, {42, 1}, {5, 2});
@@ -168,7 +168,8 @@ TEST_CASE("what is left over is told largest first, and smaller pieces by number
   need.leftovers.push_back(spare);
   const std::string label = page.w.scene.piecing.pieces[*spare.piece].label(page.w.pattern());
   CHECK(booklet::leftover_words(page.w, need) ==
-        "4½ × 42 in; 1 × 30 in; 9 pieces of 1½ × 4 in; 2 " + label + "; 3\u00A0smaller pieces");
+        "4½ × 42 in; 1 × 30 in; 9 pieces of 1½ × 4 in; 2\u00A0" + label +
+            "; 3\u00A0smaller pieces");
   need.leftovers.clear();
   for (int i = 0; i < 10; ++i)
     need.leftovers.push_back(left(From::strip, {3, 1}, Fraction{20 - i, 1}, 1));
@@ -204,7 +205,7 @@ TEST_CASE("only where no plan needs less does the booklet say so") {
   CHECK_FALSE(contains(page.words(), "This is the least"));
 }
 
-TEST_CASE("fabrics are listed in order of use, all sizes side by side on the back") {
+TEST_CASE("fabrics are listed by number, on the back in order of use, all sizes side by side") {
   const Page page(
       with("  sand: {name: Sand, colour: \"#e0d0b0\"}\n"
            "  red: {name: Red, colour: \"#b03030\", width: 44 in}\n"));
@@ -213,10 +214,10 @@ TEST_CASE("fabrics are listed in order of use, all sizes side by side on the bac
   const std::size_t sand = words.find("Sand (blocks)");
   REQUIRE(red != std::string::npos);
   REQUIRE(sand != std::string::npos);
-  CHECK(red < sand);  // Red is sewn first, though it is fabric 2
+  CHECK(sand < red);
   const std::string back = words.substr(words.find("Fabric requirements by size"));
   CHECK(contains(back, "Mug Rug"));
-  CHECK(back.find("Red (blocks, binding)") < back.find("Sand (blocks)"));
+  CHECK(back.find("Red (blocks, binding)") < back.find("Sand (blocks)"));  // Red is sewn first
   CHECK(back.find("Sand (blocks)") < back.find("Backing"));
   CHECK(back.find("Backing") < back.find("Batting"));
 }
