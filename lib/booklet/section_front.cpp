@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "base/length.h"
 #include "base/text.h"
@@ -18,6 +19,22 @@ std::string finished_size(const Writer& w) {
   return w.words("finished size", {{"inches", w.words.inches(q.finished_width, q.finished_height)},
                                    {"metric", w.words.centimetres(q.finished_width) + " × " +
                                                   w.words.centimetres(q.finished_height)}});
+}
+
+// Whether a letter before the last that this size cuts is not cut in it.
+bool misses_letters(const Writer& w) {
+  std::set<std::string> cut;
+  for (const CutPiece& c : w.quantities().pieces) {
+    const Piece& piece = w.scene.piecing.pieces[c.piece];
+    if (!piece.in_strip_set) cut.insert(piece.letter);
+  }
+  std::vector<std::string> all;  // in order of use
+  for (const Piece& piece : w.scene.piecing.pieces)
+    if (std::find(all.begin(), all.end(), piece.letter) == all.end()) all.push_back(piece.letter);
+  while (!all.empty() && !cut.contains(all.back())) all.pop_back();
+  return std::any_of(all.begin(), all.end(), [&](const std::string& letter) {
+    return !letter.empty() && !cut.contains(letter);
+  });
 }
 
 struct TipDetail {
@@ -260,7 +277,8 @@ void write_begin(Writer& w, Column& column, const std::set<std::string>& abbrevi
     break;
   }
   column.paragraph(w.words("letters") + (example.empty() ? "" : " " + example) +
-                   (w.quantities().batches.empty() ? "" : " " + w.words("letters batches")));
+                   (w.quantities().batches.empty() ? "" : " " + w.words("letters batches")) +
+                   (misses_letters(w) ? " " + w.words("letters missing") : ""));
   ParagraphStyle above;
   above.keep_with_next = true;
   column.keep_last_with_next();

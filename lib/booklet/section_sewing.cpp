@@ -316,7 +316,7 @@ std::map<std::size_t, Picture> aslant(Writer& w, const Column& column,
 
 // The figures of the first one or two cards: at one scale, if that makes neither much smaller.
 void abreast(Writer& w, std::span<Card> cards, double width) {
-  constexpr double much = 1.6;
+  constexpr double much = 2;
   std::vector<std::size_t> places;
   for (const Card& card : cards.first(std::min<std::size_t>(2, cards.size())))
     places.push_back(std::stoul(card.label));

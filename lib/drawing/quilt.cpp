@@ -200,8 +200,9 @@ class Layout {
     return out;
   }
 
-  // The patches of a placed block, those before that suit its name better.
+  // The patches near the middle of a placed block, those before that suit its name better.
   std::vector<Ring> patches(const BlockPlace& place, double scale) const {
+    constexpr double aside = 0.04, above = 0.3;  // of the block, at most from its middle
     std::vector<Ring> out;
     const PartId id = scene_.checked.block_parts.at(place.use);
     if (scene_.checked.parts.at(id).is_patch) return out;
@@ -210,6 +211,10 @@ class Layout {
                           motion(patch.where.then(place.where), scale)));
     Rect all;
     for (const Ring& r : out) all.add(box(r));
+    std::erase_if(out, [&](const Ring& r) {
+      const Spot from = centroid(r) - all.center();
+      return std::abs(from.x) > all.width() * aside || std::abs(from.y) > all.height() * above;
+    });
     // Names stand in the middle column of their blocks where they can, and rather high than low.
     const auto rank = [&](const Ring& r) {
       const Spot from = centroid(r) - all.center();

@@ -259,8 +259,8 @@ canvas::Style cloth(const Fabric& fabric, double hatch_spacing, double line) {
   hatch.spacing = hatch_spacing * (1 + 0.7 * ((fabric.number - 1) / canvas::hatch_kinds));
   hatch.line = fine;
   style.hatch = hatch;
-  // A dark line between two dark patches would not be seen.
-  style.stroke = base.luminance() < 0.07 ? canvas::Color::gray(0.55) : ink;
+  // A dark line between two dark patches would not be seen, nor one that is like their hatches.
+  style.stroke = base.luminance() < 0.13 ? canvas::Color::gray(0.86) : ink;
   style.width = line;
   style.round_joins = true;
   return style;

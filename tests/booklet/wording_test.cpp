@@ -249,7 +249,7 @@ TEST_CASE("rulers, washing and the first cut") {
   check_says(lap, {"60° ruler, blunt tip, with 1/2 in lines up to 8 1/2 in; 6 × 24 in ruler",
                    "Do not wash the strips before you cut.", "Yardage is based on 42 in",
                    "That cut-off is the only one that is not counted as a piece",
-                   "the line with the smaller number of the two",
+                   "one edge of the strip runs along each",
                    "lay the blunt tip of one piece at the corner of the other", "dog ears",
                    "Cut the fabrics, and the strips of each, in the order given.",
                    "These marks appear in the figures."});
