@@ -15,8 +15,8 @@ using canvas::Role;
 
 namespace {
 
-constexpr double least_full = 1.0 / 3;  // of a page
-constexpr double full = 0.9;            // of a page, what does not fit beside more
+constexpr double least_full = 0.36;  // of a page
+constexpr double full = 0.9;         // of a page, what does not fit beside more
 
 // What stands on a page, without the running lines and what is drawn again.
 struct Mark {
@@ -218,4 +218,24 @@ TEST_CASE("demo booklets: pages are filled, headings lead on, and a fabric stays
       }
     }
   }
+}
+
+TEST_CASE("what follows a block that is longer than a page begins below its last step") {
+  const auto c = help::compile(test::project_folder() + "/patterns/harbor-lights", DiskFiles());
+  Diagnostics d;
+  const auto style = load_template("a5", "en", DiskFiles(), d);
+  REQUIRE(style);
+  const auto document = set_booklet(c->scene(), 0, *style, d);
+  REQUIRE(document);
+  const std::vector<PageParts> pages = parts_of(*document, *style);
+  const auto page_with = [&](const std::string& anchor) {
+    return std::find_if(pages.begin(), pages.end(),
+                        [&](const PageParts& p) { return holds_anchor(p, anchor); });
+  };
+  const auto star = page_with("block/star"), filler = page_with("block/stripe-1");
+  REQUIRE(star != pages.end());
+  REQUIRE(filler != pages.end());
+  CHECK(filler == star + 1);
+  CHECK_FALSE(begins_with_heading(*filler));
+  CHECK(star->bottom() > style->text_height() * full);
 }

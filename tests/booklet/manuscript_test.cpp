@@ -115,3 +115,21 @@ TEST_CASE("a character that only a figure's font lacks is told, whoever draws th
   const Set first = set_with(2, *c, &memory);
   CHECK(set_with(2, *c, &memory).said == first.said);
 }
+
+TEST_CASE("blocks whose section begins below another are planned for the room left there") {
+  const auto pages_of = [](const std::string& demo, bool fitted) {
+    const auto c = help::compile(test::project_folder() + "/patterns/" + demo, DiskFiles());
+    booklet::Manuscript manuscript(c->scene(), 0, help::letter(), {});
+    manuscript.write();
+    if (fitted) manuscript.fit_blocks();
+    std::vector<booklet::Box> boxes;
+    for (const booklet::WrittenSection& section : manuscript.sections)
+      boxes.insert(boxes.end(), section.boxes.begin(), section.boxes.end());
+    return booklet::paginate(boxes, help::letter().text_height());
+  };
+  CHECK(pages_of("reed-bed", true).size() < pages_of("reed-bed", false).size());
+  // They begin a page here, so that there is nothing to mend.
+  const auto before = pages_of("harbor-lights", false), after = pages_of("harbor-lights", true);
+  REQUIRE(before.size() == after.size());
+  for (std::size_t i = 0; i < before.size(); ++i) CHECK(before[i].end == after[i].end);
+}
