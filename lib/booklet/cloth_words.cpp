@@ -206,8 +206,12 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
     case dogear::Run::Kind::leftover:
       return {};
   }
+  const bool by_length =
+      run.kind == dogear::Run::Kind::strip_set ||
+      (run.kind == dogear::Run::Kind::whole_strip && text.starts_with(w.words.inches(run.length)));
   if (run.kind != dogear::Run::Kind::piece && group.counts.size() > 1)
-    text = w.words("several", {{"n", std::to_string(group.counts.size())}, {"what", text}});
+    text = w.words(by_length ? "several lengths" : "several",
+                   {{"n", std::to_string(group.counts.size())}, {"what", text}});
   if (run.height.num > 0 && !(run.height == plan.height))
     text += " " + w.words("cut down", {{"height", w.words.inches(run.height)}});
   return text;

@@ -157,6 +157,24 @@ std::vector<std::string> also_in(const Writer& w, const BlockSewing& block, Unit
   return out;
 }
 
+// How many of the unit the steps of other blocks sew on; 0 where it is a block by itself.
+long long kept_of(const Writer& w, const BlockSewing& block, UnitId unit) {
+  long long kept = 0;
+  for (const BlockSewing& other : w.sewing().blocks) {
+    if (other.use == block.use) continue;
+    if (std::find(other.finals.begin(), other.finals.end(), unit) != other.finals.end()) return 0;
+    for (const UnitId step : other.steps) {
+      const auto& inputs = w.scene.piecing.units.at(step).inputs;
+      const auto made = w.sewing().make.find(step);
+      const long long each = std::count_if(inputs.begin(), inputs.end(), [&](const Input& in) {
+        return !in.is_piece && in.unit == unit;
+      });
+      if (each > 0 && made != w.sewing().make.end()) kept += each * made->second;
+    }
+  }
+  return kept;
+}
+
 std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSewing& block) {
   std::vector<StepCell> cells;
   std::map<UnitId, std::size_t> numbers;
@@ -169,8 +187,10 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
     if (leaves && comes_in_halves(w.scene, block)) words.last = w.words("keep halves apart");
     if (words.last.empty()) {
       const std::vector<std::string> others = also_in(w, block, unit);
+      const long long kept = kept_of(w, block, unit);
       if (!others.empty())
-        words.last = w.words("kept for blocks", {{"blocks", w.words.list(others)}});
+        words.last = w.words(kept > 0 ? "number kept for blocks" : "kept for blocks",
+                             {{"n", std::to_string(kept)}, {"blocks", w.words.list(others)}});
     }
     StepCell& cell = cells.emplace_back();
     for (const UnitId made : cut_together(w.scene, w.size, unit)) numbers[made] = cells.size();
@@ -191,8 +211,11 @@ double words_height(const Writer& w, const StepCell& cell, double width) {
 }
 
 FigureRoom block_room(const Writer& w, const BlockSewing& block, double scale) {
-  constexpr double labels = 16;  // pt outside the block, with their leaders
-  constexpr double lowest = 76;
+  constexpr double labels = 16;             // pt outside the block, with their leaders
+  constexpr std::size_t many_patches = 20;  // whose labels need more room
+  const std::size_t patches =
+      flatten(w.scene.checked, w.scene.checked.block_parts[block.use]).size();
+  const double lowest = patches > many_patches ? 98 : 76;
   const dogear::Box box = outline_of(w, block);
   const double wide = box.width().approx(), high = box.height().approx();
   const double each = std::clamp(scale * block_part, lowest / high, highest_block / high);
@@ -411,8 +434,7 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
     }
     if (on_one_page(i + 1, scales.size() - 1)) continue;
     for (std::size_t j = i + 1; j <= std::min(n, i + most_running_on); ++j) {
-      const std::size_t most = j > i + 1 ? shared_scales : scales.size() - 1;
-      for (std::size_t s = 0; s < most; ++s) consider(i, j, s);
+      for (std::size_t s = 0; s + 1 < scales.size(); ++s) consider(i, j, s);
     }
     if (best[i + 1] < std::numeric_limits<double>::infinity()) continue;
     // A row of it is higher than a page: the page breaker tells what can be done.

@@ -24,7 +24,8 @@ void write_coloring_page(Writer& w, Column& column) {
 void write_other_colorings(Writer& w, Column& column) {
   const auto& colorings = w.pattern().colorings;
   if (colorings.empty()) return;
-  w.heading(column, 1, w.words("other colorings"), "other-colorings");
+  w.heading(column, 1, w.words(colorings.size() == 1 ? "other coloring" : "other colorings"),
+            "other-colorings");
   column.paragraph(w.words("other colorings intro"));
   const double height = w.style.text_height() * (colorings.size() == 1 ? 0.6 : 0.33);
   for (std::size_t n = 1; n <= colorings.size(); ++n) {

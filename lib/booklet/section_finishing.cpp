@@ -127,8 +127,11 @@ void write_finishing(Writer& w, Column& column) {
     for (const std::string& how : strips) steps.push_back(column.plain(how));
     const std::string allowance = w.words.inches(w.pattern().seam_allowance.round_nearest(64));
     steps.push_back(column.plain(w.words("binding fold") + see()));
-    steps.push_back(
-        column.plain(w.words("binding sew", {{"allowance", allowance}, {"tail", tail}})));
+    steps.push_back(column.plain(w.words(
+        "binding sew",
+        {{"side", w.words(q.finished_width == q.finished_height ? "a side" : "a long side")},
+         {"allowance", allowance},
+         {"tail", tail}})));
     steps.push_back(column.plain(w.words("binding corner", {{"allowance", allowance}}) + see()));
     steps.push_back(column.plain(
         w.words("binding end", {{"strip", w.words.inches(b.strip)}, {"tail", tail}}) + see()));

@@ -295,7 +295,7 @@ void write_requirements(Writer& w, Column& column) {
 
 namespace {
 
-// The fabrics of all sizes with what they are for, in order of use.
+// The fabrics of all sizes by their numbers, with what they are for.
 std::vector<std::pair<FabricId, std::vector<std::string>>> fabrics_in_use(const Writer& w) {
   std::vector<std::pair<FabricId, std::vector<std::string>>> out;
   for (const SizeQuantities& q : w.scene.quantities.sizes) {
@@ -310,6 +310,8 @@ std::vector<std::pair<FabricId, std::vector<std::string>>> fabrics_in_use(const 
       }
     }
   }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
   return out;
 }
 
@@ -357,11 +359,12 @@ void write_back(Writer& w, Column& column) {
     });
   }
   for (const auto& [fabric, uses] : fabrics_in_use(w)) {
-    row(w.fabric(fabric).name, uses, [&, f = fabric](const SizeQuantities& q) {
-      for (const FabricNeed& need : q.fabrics)
-        if (need.fabric == f) return bought_words(w, need, false);
-      return std::string();
-    });
+    row(fabric_number(w, fabric) + " " + w.fabric(fabric).name, uses,
+        [&, f = fabric](const SizeQuantities& q) {
+          for (const FabricNeed& need : q.fabrics)
+            if (need.fabric == f) return bought_words(w, need, false);
+          return std::string();
+        });
   }
   row(w.words("backing"), {}, [&](const SizeQuantities& q) {
     if (!q.backing) return std::string();

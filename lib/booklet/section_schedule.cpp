@@ -93,10 +93,18 @@ std::string pieces_words(const Writer& w, const SizeQuantities& cut, const Fabri
 
 void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
   Table table;
-  for (const FabricNeed& need : cut.fabrics) {
+  std::vector<const FabricNeed*> needs;
+  for (const FabricNeed& need : cut.fabrics) needs.push_back(&need);
+  std::sort(needs.begin(), needs.end(),
+            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
+  for (const FabricNeed* each : needs) {
+    const FabricNeed& need = *each;
     std::vector<Cell> row;
     row.push_back({{}, w.swatch(need.fabric)});
-    row.push_back({{{w.fabric(need.fabric).name, column.bold(), false}}, {}});
+    row.push_back(
+        {{{std::to_string(w.fabric(need.fabric).number) + " " + w.fabric(need.fabric).name,
+           column.bold(), false}},
+         {}});
     row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
     row.push_back({column.plain(pieces_words(w, cut, need)), {}});
     row.push_back({{{need.yards ? w.words.yards(*need.yards) : "", column.bold(), false}}, {}});

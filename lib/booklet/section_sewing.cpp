@@ -21,7 +21,7 @@ constexpr double narrow = 360;
 constexpr double narrow_row = 0.22, narrow_joined = 0.66;  // of the page's height
 // Of the page's height, for the longest diagonal row; of the column's width, for one that has its
 // words beside it.
-constexpr double wide_aslant = 0.44, narrow_aslant = 0.52, beside_part = 0.5;
+constexpr double wide_aslant = 0.44, narrow_aslant = 0.52, beside_part = 0.4;
 constexpr std::size_t long_row = 5;  // parts
 
 // Parts of the page's height. Many rows have a page of their own, few share those around them.
@@ -94,23 +94,23 @@ TextStyle row_note(const Writer& w, const Column& column) {
   return small;
 }
 
-// What a row has of its own beside its figure and name.
-std::vector<std::string> row_notes(const Step& row, bool one_size, bool press_told) {
+// What a row has of its own beside its figure, name and pressing.
+std::vector<std::string> row_notes(const Step& row, bool one_size) {
   std::vector<std::string> notes;
-  if (press_told) notes.push_back(row.words.press);
   notes.push_back(row.words.alternate);
   if (!one_size) notes.push_back(row.words.measure);
   std::erase(notes, "");
   return notes;
 }
 
-void write_narrow_row(Writer& w, Column& column, const Step& row,
+void write_narrow_row(Writer& w, Column& column, const Step& row, const std::string& press,
                       const std::vector<std::string>& notes, double room,
                       std::optional<Picture> picture) {
   Card card{row.number, {}, {}, room};
   Runs& words = card.paragraphs.emplace_back();
   words.push_back({row.title, column.bold(), false});
   if (!row.words.make.empty()) words.push_back({" " + row.words.make, column.bold(), false});
+  if (!press.empty()) words.push_back({" " + press, column.text(), false});
   for (const std::string& note : notes) words.push_back({" " + note, row_note(w, column), false});
   card.picture = std::move(picture);
   column.card_row({card}, {column.width()});
@@ -170,15 +170,17 @@ void write_rows(Writer& w, Column& column, const std::vector<Step>& rows, double
   column.begin(canvas::Role::list);
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const Step& row = rows[i];
-    const std::vector<std::string> notes = row_notes(row, one_size, told);
+    const std::vector<std::string> notes = row_notes(row, one_size);
+    const std::string press = told ? row.words.press : "";
     if (column.width() < narrow) {
-      write_narrow_row(w, column, row, notes, room, pictures[i]);
+      write_narrow_row(w, column, row, press, notes, room, pictures[i]);
       continue;
     }
     Card card{row.number, {}, {}, room};
     card.paragraphs.push_back({{row.title, column.bold(), false}});
     if (!row.words.make.empty())
       card.paragraphs.push_back({{row.words.make, column.bold(), false}});
+    if (!press.empty()) card.paragraphs.push_back({{press, column.text(), false}});
     for (const std::string& note : notes)
       card.paragraphs.push_back({{note, row_note(w, column), false}});
     card.picture = pictures[i];
@@ -213,7 +215,8 @@ class BorderNotes {
 
   std::string of(UnitId id) {
     const SewnUnit& unit = w_.scene.piecing.units[id];
-    if (!is_border(unit.name)) return {};
+    const bool sashing = is_sashing(unit.name);
+    if (!is_border(unit.name) && !sashing) return {};
     std::string text;
     const auto add = [&](const std::string& sentence) {
       text += (text.empty() ? "" : " ") + sentence;
@@ -224,7 +227,10 @@ class BorderNotes {
       const CutPiece* cut = cut_of(w_.quantities(), in.piece);
       if (cut == nullptr) continue;
       if (const std::string how = joining(id, *cut); !how.empty()) add(how);
-      if (!is_border_strip(w_, in.piece)) continue;
+      if (sashing && bounds(w_.scene.piecing.pieces[in.piece].shape).width() <
+                         bounds(unit.outline).width() * Exact::ratio(1, 2))
+        continue;  // a cornerstone
+      if (!sashing && !is_border_strip(w_, in.piece)) continue;
       if (told.insert(in.piece).second) add(measure(id, in, cut->cut));
     }
     return text;
@@ -257,7 +263,17 @@ class BorderNotes {
     const char* side = measured.upright ? "top-to-bottom" : "side-to-side";
     return w_.words(key, {{"way", w_.words(way)},
                           {"length", w_.said(fact(unit, side), w_.words.inches(near))},
-                          {"cut", w_.words.inches(cut.length)}});
+                          {"cut", w_.words.inches(cut.length)},
+                          {"strips", strips(in.piece, cut)}});
+  }
+
+  // "both F11", "two F11 from the joined strip".
+  std::string strips(PieceId id, const PieceCut& cut) const {
+    const Piece& piece = w_.scene.piecing.pieces[id];
+    const bool joined = cut.method == CutMethod::joined_strip &&
+                        joined_strips(w_.quantities(), piece.fabric, cut.strip) > 1;
+    return w_.words(joined ? "of joined strip" : "both strips",
+                    {{"piece", piece.label(w_.pattern())}});
   }
 
   const Writer& w_;
@@ -291,8 +307,8 @@ bool is_border_strip(const Writer& w, PieceId piece) {
   });
 }
 
-// Diagonal rows, at one scale where one of them is so long that it needs the room of two steps;
-// none otherwise. Their figures, by their place.
+// Diagonal rows at one scale, where one of them is long in the room of two steps. Their figures, by
+// their place.
 std::map<std::size_t, Picture> aslant(Writer& w, const Column& column,
                                       const std::vector<Step>& steps) {
   std::vector<std::size_t> rows;
@@ -302,11 +318,16 @@ std::map<std::size_t, Picture> aslant(Writer& w, const Column& column,
     rows.push_back(step.place);
     any_long = any_long || w.scene.piecing.units[step.unit].inputs.size() >= long_row;
   }
-  if (!any_long || w.size_def().setting != Setting::on_point) return {};
+  if (rows.empty() || w.size_def().setting != Setting::on_point) return {};
   const bool above = column.width() < narrow;
-  const auto pictures =
-      w.assembly_pictures(rows, above ? column.width() : column.width() - joined_words - card_gap,
-                          w.style.text_height() * (above ? narrow_aslant : wide_aslant), true);
+  double width = column.width(), height = w.style.text_height() * narrow_aslant;
+  if (!above) {
+    width -= joined_words + card_gap;
+    height = any_long ? w.style.text_height() * wide_aslant : step_height;
+  } else if (!any_long) {
+    width *= beside_part;
+  }
+  const auto pictures = w.assembly_pictures(rows, width, height, true);
   std::map<std::size_t, Picture> out;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (pictures[i]) out.emplace(rows[i], *pictures[i]);
@@ -334,7 +355,7 @@ void write_aslant(Column& column, Card card, const Picture& picture) {
   column.begin(canvas::Role::list);
   if (column.width() >= narrow) {
     column.side_card(card, joined_words);
-  } else if (picture.width > column.width() * beside_part) {
+  } else if (picture.width > column.width() * beside_part + 0.01) {
     column.card_row({card}, {column.width()});
   } else {
     column.cards({card}, 1);

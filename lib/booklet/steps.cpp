@@ -189,7 +189,8 @@ class Sentences {
       return !in.is_piece && is_row(w_.scene.piecing.units[in.unit].name);
     });
     if (of_rows)
-      return w_.words("sew rows", {{"n", w_.words.number(static_cast<long long>(inputs.size()))}}) +
+      return w_.words(inputs.size() == 2 ? "sew two rows" : "sew rows",
+                      {{"n", w_.words.number(static_cast<long long>(inputs.size()))}}) +
              turned;
     if (inputs.size() > 5)
       return w_.words("sew many",
@@ -325,7 +326,7 @@ class Sentences {
           " " + w_.words(at->tip ? "all with tip" : "all with edge", {{"fabric", at->fabric}});
     }
     if (units.size() == 1 && !found->cut.reading && lies_turned(*found))
-      out.sew += " " + w_.words("turn as shown");
+      out.sew += " " + w_.words("turn shapes as shown");
   }
 
   // Whether the strips of the shape, from its top, are not those of the set from its first.
@@ -477,7 +478,8 @@ class Sentences {
     }
     const std::vector<PlacedPiece> placed = flatten(w_.scene.piecing, id_);
     constexpr std::size_t most_looked_at = 60;  // beyond that it is the top that grows
-    if (placed.size() > most_looked_at) return;
+    constexpr std::size_t most_of_row = 600;
+    if (placed.size() > (is_row(unit_.name) ? most_of_row : most_looked_at)) return;
     std::set<long> off;                            // degrees, of the bias edges told of
     bool any = false, all = true, slanted = true;  // of the sides, and just the slanted ones
     const auto take = [&](const EdgeGrain& e, const Segment& where) {

@@ -99,6 +99,25 @@ void StripArt::draw(canvas::DisplayList& list, Labels& labels, const StripPlan& 
   }
 }
 
+namespace {
+
+bool in_two_lines(Labels& labels, const Rect& area, const std::string& first,
+                  const std::string& second, const LabelStyle& style) {
+  const Rect a = labels.measure(first, style.smallest, style);
+  const Rect b = labels.measure(second, style.smallest, style);
+  const double high = std::max(a.height(), b.height());
+  const Spot c = area.center();
+  const double wide = std::max(a.width(), b.width());
+  if (wide > area.width() - 1 || 2 * high > area.height() - 2 ||
+      !labels.is_free(Rect::of(c.x - wide / 2, c.y - high, wide, 2 * high)))
+    return false;
+  labels.put_at({c.x, c.y - high / 2}, first, style.smallest, style);
+  labels.put_at({c.x, c.y + high / 2}, second, style.smallest, style);
+  return true;
+}
+
+}  // namespace
+
 void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& area,
                          const Exact& height, const Exact& length) const {
   if (area.width() < 0.3 || area.height() < 0.3) return;
@@ -107,10 +126,9 @@ void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& 
   words.font = canvas::FontId::sans;
   words.largest = largest_note;
   const Fraction high = height.round_down(16), wide = length.round_down(16);
-  for (const std::string& text :
-       {height_by_length(scene_.words, high, wide), pretty(high) + " × " + pretty(wide)}) {
-    if (labels.put_inside(corners(area), text, words)) return;
-  }
+  if (labels.put_inside(corners(area), height_by_length(scene_.words, high, wide), words)) return;
+  if (in_two_lines(labels, area, pretty(high) + " ×", scene_.words.inches(wide), words)) return;
+  labels.put_inside(corners(area), pretty(high) + " × " + pretty(wide), words);
 }
 
 void StripArt::pieces(canvas::DisplayList& list, Labels& labels, const Run& run, const Ring& area,

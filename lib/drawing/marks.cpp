@@ -69,7 +69,10 @@ void grain_line(canvas::DisplayList& list, Spot from, Spot to) {
 void print_line(canvas::DisplayList& list, Spot from, Spot to) {
   const Spot d = unit(to - from);
   const double size = std::min(5.0, length(to - from) * 0.62);
-  solid(list, {head(to, d, size, size * 0.52)}, Path::segment(from, to - d * (size * 0.8)));
+  Path stem = Path::segment(from, to - d * (size * 0.8));
+  const Spot foot = across(d) * (size * 0.52);
+  stem.append(Path::segment(from - foot, from + foot));
+  solid(list, {head(to, d, size, size * 0.52)}, stem);
 }
 
 void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span) {

@@ -9,7 +9,8 @@ namespace dogear::drawing {
 
 // A line with an open arrowhead at each end, along the thread.
 void grain_line(canvas::DisplayList& list, Spot from, Spot to);
-// A line with one filled head at `to`, where the top of a directional print lies.
+// A line with one filled head at `to`, where the top of a directional print lies, and a bar across
+// its foot.
 void print_line(canvas::DisplayList& list, Spot from, Spot to);
 // A short wave, `from` the stretch's start `to` its end, moved `away` points to its outer side.
 void bias_wave(canvas::DisplayList& list, Spot middle, Spot along, double span);

@@ -304,7 +304,7 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
   Patchwork work(scene, scale, 2.6, fine);
   Labels labels(scene.fonts);
   ApartStyle style;
-  style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 7.5 : 12;
+  style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 10 : 12;
   style.allowances = style.grain = false;
   style.press = style.blocks = true;
   style.every_label = scene.piecing.units.at(id).inputs.size() <= 3;

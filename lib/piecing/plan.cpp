@@ -2,6 +2,7 @@
 #include <set>
 
 #include "check/picture.h"
+#include "piecing/as_used.h"
 #include "piecing/batch_unit.h"
 #include "piecing/catalogue.h"
 #include "piecing/foundation.h"
@@ -31,6 +32,7 @@ class Planner {
     if (d_.error_count() > before) return std::nullopt;
     plan_pressing(checked_, piecing_, d_);
     if (d_.error_count() > before) return std::nullopt;
+    turn_as_used(piecing_);
     return std::move(piecing_);
   }
 

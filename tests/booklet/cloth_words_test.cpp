@@ -205,7 +205,7 @@ TEST_CASE("only where no plan needs less does the booklet say so") {
   CHECK_FALSE(contains(page.words(), "This is the least"));
 }
 
-TEST_CASE("fabrics are listed by number, on the back in order of use, all sizes side by side") {
+TEST_CASE("fabrics are listed by number, on the back all sizes side by side") {
   const Page page(
       with("  sand: {name: Sand, colour: \"#e0d0b0\"}\n"
            "  red: {name: Red, colour: \"#b03030\", width: 44 in}\n"));
@@ -217,8 +217,8 @@ TEST_CASE("fabrics are listed by number, on the back in order of use, all sizes 
   CHECK(sand < red);
   const std::string back = words.substr(words.find("Fabric requirements by size"));
   CHECK(contains(back, "Mug Rug"));
-  CHECK(back.find("Red (blocks, binding)") < back.find("Sand (blocks)"));  // Red is sewn first
-  CHECK(back.find("Sand (blocks)") < back.find("Backing"));
+  CHECK(back.find("1 Sand (blocks)") < back.find("2 Red (blocks, binding)"));
+  CHECK(back.find("2 Red (blocks, binding)") < back.find("Backing"));
   CHECK(back.find("Backing") < back.find("Batting"));
 }
 

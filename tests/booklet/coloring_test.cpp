@@ -32,7 +32,7 @@ TEST_CASE("a booklet without a list of sections has a coloring page behind the f
   const std::size_t page = text.rfind("Coloring page");
   REQUIRE(page != std::string::npos);
   CHECK(page > text.rfind("Assembling the top"));
-  CHECK(text.find("Other colorings") == std::string::npos);
+  CHECK(text.find("Another coloring") == std::string::npos);
 }
 
 TEST_CASE("the coloring page stands where the designer has it, or nowhere") {
@@ -47,7 +47,7 @@ TEST_CASE("the coloring page stands where the designer has it, or nowhere") {
 TEST_CASE("other colorings are printed of themselves, before the back page") {
   const std::string text =
       words_with(dawn, "booklet: [cover, requirements, cutting, blocks, assembly, back]\n");
-  const std::size_t at = text.find("Other colorings");
+  const std::size_t at = text.find("Another coloring");
   REQUIRE(at != std::string::npos);
   CHECK(at > text.find("Assembling"));
   CHECK(text.find("Dawn over Dunes", at) != std::string::npos);

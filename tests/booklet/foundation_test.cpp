@@ -82,7 +82,7 @@ TEST_CASE("a German booklet tells it in German") {
 TEST_CASE("a generous piece longer than the ruler says how it is cut, and that it is generous") {
   const std::string text = lamp_words("", "en", {{"highest: 24 in", "highest: 6 in"}});
   CHECK(count(text, "cut generously: ") >= 3);
-  CHECK(count(text, ", longer than the ruler: fold the strip in half and cut ") >= 1);
+  CHECK(count(text, ", longer than the ruler: fold the squared end of the strip over, ") >= 1);
 }
 
 TEST_CASE("each month tells how many papers to print") {

@@ -109,7 +109,7 @@ TEST_CASE("German measures, quotes and sentences are written as German writes th
   }
   // What is a block under its heading is one in the rows, whatever it is made of.
   const std::string mat = help::running_words(set(1, "a5"));
-  CHECK(mat.find("je einen Block „Schilf“ an einen Block „Windrad“") != std::string::npos);
-  CHECK(mat.find("Einheit „Schilf“") == std::string::npos);
+  CHECK(mat.find("je einen Block „Halme“ an einen Block „Windrad“") != std::string::npos);
+  CHECK(mat.find("Einheit „Halme“") == std::string::npos);
   CHECK(help::running_words(set(1, "a5")).find("Wer „nur“ ein einzelnes") != std::string::npos);
 }

@@ -106,8 +106,9 @@ TEST_CASE("every step tells of its bias edges") {
   CHECK(star.step("coral-star", 0).outer_bias.empty());
   CHECK_FALSE(star.step("coral-star", 1).two_bias);
   const std::string text = words(pattern("harbor-lights"), 0);
-  check_says(text, {"All slanted edges are bias: pin, do not pull.",
-                    "Bias edges (30°) meet and lie outside: pin, do not pull."});
+  check_says(text,
+             {"All slanted edges are bias: pin, do not pull.",
+              "Bias edges (30°) meet here and lie along the outside: pin them, do not pull."});
   std::size_t said = 0;
   for (std::size_t at = 0; (at = text.find("The slanted outer edges are bias", at)) != text.npos;
        ++at)
@@ -173,9 +174,10 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
   const std::string text = words(pattern("tide-star"), 0);
   check_says(text,
              {"Join the five Lagoon border strips end to end with straight seams and press the "
-              "joins open. Measure the top through its middle from top to bottom, 44 1/2 in or a "
-              "little less; cut both borders to that. Sew one",
-              "Measure from side to side, 54 1/2 in or a little less; cut both to that.",
+              "seams open. Measure the top through its middle from top to bottom, 44 1/2 in or a "
+              "little less; cut two G3 from the joined strip to that. Sew one",
+              "Measure from side to side, 54 1/2 in or a little less; cut two H3 from the joined "
+              "strip to that.",
               "The top now measures 54 1/2 in × 54 1/2 in; the finished size, 54 in × 54 in, is "
               "measured inside the binding.",
               "strips joined end to end with straight seams, cut to 44 1/2 in when the top is "
@@ -184,12 +186,19 @@ TEST_CASE("borders are joined straight and measured before they are cut") {
   check_silent(words(pattern("tide-star"), 1), {"Join the", "inside the binding"});
 }
 
+TEST_CASE("outer sashing is measured before it is sewn on, as borders are") {
+  check_says(words(pattern("harbor-lights"), 1),
+             {"Measure the top through its middle from top to bottom, 38 1/2 in or a little less; "
+              "cut both L12 to that.",
+              "cut both M12 to that."});
+}
+
 TEST_CASE("a border whose measure is no ruler's line has one number, and why another is cut") {
   const std::string text = words(pattern("reed-bed"), 0);
   check_says(
       text,
       {"Measure the top through its middle from top to bottom: that should be about 68 3/8 in "
-       "(rounded up, 68 1/2 in). Cut both borders to your measure.",
+       "(rounded up, 68 1/2 in). Cut two H5 from the joined strip to your measure.",
        "Measures about 59 3/8 in × about 68 3/8 in with seam allowances."});
   check_silent(text, {"68 1/2 in or a little less", "59 1/2 in or a little less"});
 }
@@ -225,10 +234,10 @@ TEST_CASE("a strip set has its height, and each half is kept apart from the othe
 
 TEST_CASE("blocks with a directional print are turned as drawn, and units of other blocks told") {
   check_says(words(pattern("reed-bed"), 0),
-             {"Turn each block as drawn: filled arrowheads point to the top of directional prints.",
-              "Make 72. Some of them are for Dawn Skein."});
-  check_silent(words(pattern("tide-star"), 0),
-               {"Turn each block as drawn", "Some of them are for"});
+             {"Turn each block as drawn: arrows with a bar at their foot point to the top of "
+              "directional prints.",
+              "Make 72. 24 of them are for Dawn Skein."});
+  check_silent(words(pattern("tide-star"), 0), {"Turn each block as drawn", "of them are for"});
 }
 
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {

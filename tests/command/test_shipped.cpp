@@ -87,7 +87,7 @@ void replace_all(std::string& text, const std::string& from, const std::string& 
 std::string in_german(std::string words) {
   if (dogear::starts_with(words, " Make ")) return " " + words.substr(6) + "Stück ";
   replace_all(words, " in ", "\u2033 ");
-  replace_all(words, " pieces of ", " Stück ");
+  replace_all(words, " pieces of ", " Stück zu je ");
   return words;
 }
 

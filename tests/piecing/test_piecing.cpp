@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <set>
 
 #include "base/files.h"
 #include "diag/print.h"
@@ -178,4 +179,55 @@ TEST_CASE("units that lie round each other are opened where their patches can be
   CHECK(whirl->inputs.size() == 3);
   for (const Seam& seam : whirl->seams) CHECK(seam.kind == SeamKind::straight);
   CHECK(s.make("Whirl section 1") == 4);
+}
+
+TEST_CASE("a unit lies in its own step as it lies in the unit that takes it") {
+  const Sewn s = sew(test::project_folder() + "/patterns/reed-bed", DiskFiles());
+  REQUIRE(s.piecing);
+  // The pattern turns the window by three quarters; the goose is taken in more ways than one.
+  const SewnUnit* across = s.unit("across");
+  REQUIRE(across != nullptr);
+  std::set<int> turns;
+  for (const Input& in : across->inputs) {
+    if (s.piecing->units[in.unit].name == "window") CHECK(in.where.turn == 0);
+    if (s.piecing->units[in.unit].name == "goose") turns.insert(in.where.turn);
+  }
+  CHECK(turns.size() == 2);
+}
+
+TEST_CASE("however units are turned, the patches of a top lie where the pattern has them") {
+  for (const std::string demo : {"harbor-lights", "reed-bed", "tide-star", "uferwiese"}) {
+    const Sewn s = sew(test::project_folder() + "/patterns/" + demo, DiskFiles());
+    REQUIRE(s.piecing);
+    for (std::size_t size = 0; size < s.checked->sizes.size(); ++size) {
+      INFO(demo << " " << size);
+      std::multiset<std::pair<FabricId, std::vector<Point>>> drawn, sewn;
+      for (const FlatPatch& patch : flatten(*s.checked, s.checked->sizes[size].top)) {
+        const Part& part = s.checked->parts[patch.patch];
+        drawn.emplace(part.fabric, tidy(patch.where.apply(part.outline)).corners);
+      }
+      for (const PlacedPiece& placed : flatten(*s.piecing, s.piecing->sizes[size].top)) {
+        const Piece& piece = s.piecing->pieces[placed.piece];
+        sewn.emplace(piece.fabric, tidy(placed.where.apply(piece.shape)).corners);
+      }
+      CHECK(drawn == sewn);
+      for (const SewnUnit& unit : s.piecing->units) {
+        Exact of_parts;
+        for (const Input& in : unit.inputs)
+          of_parts = of_parts + area(in.is_piece ? s.piecing->pieces[in.piece].shape
+                                                 : s.piecing->units[in.unit].outline);
+        INFO(unit.name);
+        CHECK(of_parts == area(unit.outline));
+        const Box box = bounds(unit.outline);
+        for (const Seam& seam : unit.seams) {
+          for (const Point& end : {seam.where.a, seam.where.b}) {
+            CHECK(box.least.x <= end.x);
+            CHECK(end.x <= box.most.x);
+            CHECK(box.least.y <= end.y);
+            CHECK(end.y <= box.most.y);
+          }
+        }
+      }
+    }
+  }
 }
