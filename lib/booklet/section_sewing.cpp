@@ -21,6 +21,7 @@ constexpr double narrow = 360;
 constexpr double narrow_row = 0.22, narrow_joined = 0.66;  // of the page's height
 // Of the page's height, for the longest diagonal row; of the column's width, for one that has its
 // words beside it.
+constexpr double narrow_step = 0.22;
 constexpr double wide_aslant = 0.44, narrow_aslant = 0.52, beside_part = 0.4;
 constexpr std::size_t long_row = 5;  // parts
 
@@ -349,6 +350,31 @@ void abreast(Writer& w, std::span<Card> cards, double width) {
   for (std::size_t i = 0; i < pictures.size(); ++i) cards[i].picture = pictures[i];
 }
 
+// Each in the full width of a narrow column, its figure above its words, at one scale; false where
+// that shows little more than two abreast.
+bool one_below_another(Writer& w, Column& column, const std::vector<Card>& cards) {
+  constexpr double worth_it = 1.3;
+  std::vector<std::size_t> places;
+  for (const Card& card : cards) places.push_back(std::stoul(card.label));
+  const double half = (column.width() - card_gap) / 2;
+  const auto pictures =
+      w.assembly_pictures(places, column.width(), w.style.text_height() * narrow_step, true);
+  const auto beside = w.assembly_pictures(places, half, step_height, true);
+  for (std::size_t i = 0; i < cards.size(); ++i)
+    if (!pictures[i] || !beside[i] || pictures[i]->scale < beside[i]->scale * worth_it)
+      return false;
+  column.begin(canvas::Role::list);
+  for (std::size_t i = 0; i < cards.size(); ++i) {
+    Card card = cards[i];
+    card.picture = pictures[i];
+    column.card_row({card}, {column.width()});
+    column.boxes.back().after = column.style().type.leading;
+    column.boxes.back().stretch = 20;
+  }
+  column.end();
+  return true;
+}
+
 // Beside its words where there is room, else above them.
 void write_aslant(Column& column, Card card, const Picture& picture) {
   card.picture = picture;
@@ -376,6 +402,16 @@ void write_assembly_steps(Writer& w, Column& column) {
   std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
+    const bool around = std::all_of(waiting.begin(), waiting.end(), [&](const Card& card) {
+      const UnitId unit = steps[std::stoul(card.label) - 1].unit;
+      const std::string& name = w.scene.piecing.units[unit].name;
+      return is_border(name) || is_sashing(name);
+    });
+    if (column.width() < narrow && around && waiting.size() > 1 &&
+        one_below_another(w, column, waiting)) {
+      waiting.clear();
+      return;
+    }
     const bool alone = waiting.size() == 1;
     const double width = alone ? column.width() : (column.width() - card_gap) / 2;
     if (alone) {
