@@ -22,9 +22,9 @@
 namespace dogear::booklet {
 namespace {
 
-// pt an inch, of steps; the last only for a block that else takes more than a page.
+// pt an inch, of steps; the last two for blocks that else take more than a page.
 constexpr std::array<double, 8> scales{16, 14.5, 13, 11.5, 10, 8.5, 7, 6};
-constexpr std::size_t shared_scales = 6;  // of those, for several entries
+constexpr std::size_t shared_scales = 6;  // of those, for several entries on one page
 constexpr double usual_scale = 15;
 constexpr double block_part = 0.72;  // of that, for the whole block
 constexpr double words_part = 0.92;
@@ -189,7 +189,9 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
       const std::vector<std::string> others = also_in(w, block, unit);
       const long long kept = kept_of(w, block, unit);
       if (!others.empty())
-        words.last = w.words(kept > 0 ? "number kept for blocks" : "kept for blocks",
+        words.last = w.words(kept == 0   ? "kept for blocks"
+                             : kept == 1 ? "one kept for blocks"
+                                         : "number kept for blocks",
                              {{"n", std::to_string(kept)}, {"blocks", w.words.list(others)}});
     }
     StepCell& cell = cells.emplace_back();
@@ -355,8 +357,8 @@ Reach reach_of(Writer& w, const Entry& entry, double width, double scale) {
 struct PagePlan {
   std::size_t begin = 0, end = 0;  // entries
   double scale = usual_scale;
-  double spare = 0;                 // pt of height
-  std::vector<double> filled = {};  // pt of each page
+  double spare = 0;      // pt of height
+  bool runs_on = false;  // over more pages than one
 };
 
 // Entries one after the other on as many pages as they need, the first of them `first` pt high;
@@ -385,18 +387,19 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
                                  double taken) {
   const std::size_t n = entries.size();
   const double apart = w.style.type.leading * 1.35;
+  const double whole = w.style.text_height() - reserve;
+  const double begun = std::clamp(taken, 0.0, whole);
   std::map<std::pair<std::size_t, std::size_t>, Reach> known;
   const auto reach = [&](std::size_t e, std::size_t s) -> const Reach& {
     const auto [at, fresh] = known.try_emplace({e, s});
     if (fresh) at->second = reach_of(w, entries[e], width, scales[s]);
     return at->second;
   };
-  const double whole = w.style.text_height() - reserve;
   std::vector<double> best(n + 1, std::numeric_limits<double>::infinity());
   std::vector<PagePlan> last(n + 1);
   best[0] = 0;
   const auto consider = [&](std::size_t i, std::size_t j, std::size_t s) {
-    const double room = whole - (i == 0 ? taken : 0);
+    const double room = whole - (i == 0 ? begun : 0);
     std::vector<Reach> group;
     for (std::size_t e = i; e < j; ++e) group.push_back(reach(e, s));
     std::vector<double> pages = packed(group, room, whole, apart);
@@ -404,7 +407,7 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
     const double short_of = scales[0] - scales[s];
     double cost = best[i] + static_cast<double>(pages.size()) * (1 + 0.004 * short_of * short_of);
     for (std::size_t p = 0; p < pages.size(); ++p) {
-      const double empty = std::max(0.0, 1 - pages[p] / (p == 0 ? room : whole));
+      const double empty = std::max(0.0, 1 - pages[p] / std::max(1.0, p == 0 ? room : whole));
       if (j < n || p + 1 < pages.size())
         cost += 0.9 * empty * empty;
       else if (p > 0 && empty > mostly_empty)
@@ -416,10 +419,10 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
       cost += lone;
     if (cost >= best[j]) return;
     best[j] = cost;
-    last[j] = {i, j, scales[s], room - pages[0], std::move(pages)};
+    last[j] = {i, j, scales[s], room - pages[0], pages.size() > 1};
   };
   for (std::size_t i = 0; i < n; ++i) {
-    const double room = whole - (i == 0 ? taken : 0);
+    const double room = whole - (i == 0 ? begun : 0);
     const auto on_one_page = [&](std::size_t j, std::size_t s) {
       double height = apart * static_cast<double>(j - i - 1);
       for (std::size_t e = i; e < j && height <= room; ++e) height += reach(e, s).back();
@@ -434,12 +437,13 @@ std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, d
     }
     if (on_one_page(i + 1, scales.size() - 1)) continue;
     for (std::size_t j = i + 1; j <= std::min(n, i + most_running_on); ++j) {
-      for (std::size_t s = 0; s + 1 < scales.size(); ++s) consider(i, j, s);
+      const std::size_t most = j > i + 1 ? scales.size() - 1 : scales.size();
+      for (std::size_t s = 0; s < most; ++s) consider(i, j, s);
     }
     if (best[i + 1] < std::numeric_limits<double>::infinity()) continue;
     // A row of it is higher than a page: the page breaker tells what can be done.
-    best[i + 1] = best[i] + std::ceil(reach(i, scales.size() - 1).back() / room);
-    last[i + 1] = {i, i + 1, scales.back(), 0, {}};
+    best[i + 1] = best[i] + std::ceil(reach(i, scales.size() - 1).back() / whole);
+    last[i + 1] = {i, i + 1, scales.back(), 0, true};
   }
   std::vector<PagePlan> pages;
   for (std::size_t end = n; end > 0; end = last[end].begin) pages.push_back(last[end]);
@@ -517,7 +521,7 @@ void write_blocks(Writer& w, Column& column) {
     for (StepCell& cell : step_cells(w, column, block)) entry.cells.push_back(std::move(cell));
   }
   for (PagePlan page : plan_pages(w, entries, column.width(), taken)) {
-    if (page.filled.size() > 1) page.spare = std::min(page.spare, spare_of_overfull);
+    if (page.runs_on) page.spare = std::min(page.spare, spare_of_overfull);
     for (std::size_t e = page.begin; e < page.end; ++e) {
       const std::size_t first = column.boxes.size();
       write_entry(w, column, entries[e], page.scale, page.spare);

@@ -311,7 +311,7 @@ std::string shapes_given(const Writer& w, const StripSet& set) {
   }
   const bool alike = std::all_of(set.set_lengths.begin(), set.set_lengths.end(),
                                  [&](const Fraction& f) { return f == set.set_lengths.front(); });
-  const std::string all = std::to_string(set.need);
+  const std::string all = w.words.count("shapes", set.need + set.extra);
   return alike || rest > 0 || set.extra > 0 ? all : all + " (" + w.words.list(each) + ")";
 }
 

@@ -216,8 +216,7 @@ class BorderNotes {
 
   std::string of(UnitId id) {
     const SewnUnit& unit = w_.scene.piecing.units[id];
-    const bool sashing = is_sashing(unit.name);
-    if (!is_border(unit.name) && !sashing) return {};
+    if (!is_border(unit.name) && !is_sashing(unit.name)) return {};
     std::string text;
     const auto add = [&](const std::string& sentence) {
       text += (text.empty() ? "" : " ") + sentence;
@@ -228,10 +227,7 @@ class BorderNotes {
       const CutPiece* cut = cut_of(w_.quantities(), in.piece);
       if (cut == nullptr) continue;
       if (const std::string how = joining(id, *cut); !how.empty()) add(how);
-      if (sashing && bounds(w_.scene.piecing.pieces[in.piece].shape).width() <
-                         bounds(unit.outline).width() * Exact::ratio(1, 2))
-        continue;  // a cornerstone
-      if (!sashing && !is_border_strip(w_, in.piece)) continue;
+      if (!is_border_strip(w_, in.piece)) continue;
       if (told.insert(in.piece).second) add(measure(id, in, cut->cut));
     }
     return text;
@@ -302,7 +298,7 @@ bool is_border_strip(const Writer& w, PieceId piece) {
   const auto& assembly = w.sewing().assembly;
   return std::any_of(assembly.begin(), assembly.end(), [&](UnitId id) {
     const SewnUnit& unit = w.scene.piecing.units[id];
-    return is_border(unit.name) &&
+    return (is_border(unit.name) || is_sashing(unit.name)) &&
            std::any_of(unit.inputs.begin(), unit.inputs.end(),
                        [&](const Input& in) { return in.is_piece && in.piece == piece; });
   });

@@ -123,7 +123,7 @@ void UnitFacts::add(const std::string& owner, UnitId id) {
     add(name + ".long-edge", m.long_edge);
     add(name + ".short-edge", m.short_edge);
   }
-  if (is_border(unit.name)) add_border(name, unit);
+  if (is_border(unit.name) || is_sashing(unit.name)) add_border(name, unit);
   if (unit.strip_set) add_strip_set(owner, id);
 }
 

@@ -145,7 +145,9 @@ void label_middle(Labels& labels, const Ring& strip, const std::string& words) {
   while (of_words > style.smallest &&
          labels.measure(words, of_words, style).height() > around.height() - 1)
     of_words -= 0.5;
-  labels.put_at(around.center(), words, of_words);
+  const Rect plate = labels.measure(words, of_words, style);
+  if (plate.width() < around.width() && plate.height() < around.height() + 0.6)
+    labels.put_at(around.center(), words, of_words);
 }
 
 Figure draw(const Scene& scene, std::size_t size, UnitId id, double scale, bool down) {

@@ -105,7 +105,7 @@ struct MeetingPoint {
 // One thing sewn in one step from pieces and units made before.
 struct SewnUnit {
   std::string name;  // "ray", "half", "row 3"; from the source where it has one
-  Polygon outline;   // finished, as first drawn
+  Polygon outline;   // finished, as first drawn or as it is used
   std::vector<Input> inputs;
   std::vector<Seam> seams;         // in sewing order; inputs.size() - 1 besides finish and mitre
   bool strip_set = false;          // sew strips, then cut this shape from the set
