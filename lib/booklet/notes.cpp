@@ -30,7 +30,11 @@ std::string pressing_note(const Writer& w, UnitId id) {
   }
   constexpr int many_points = 6;
   if (points >= many_points) {
-    out.push_back(w.words(open.size() == 1 ? "points in seam" : "points in seams",
+    const bool all_open = std::all_of(unit.seams.begin(), unit.seams.end(),
+                                      [](const Seam& s) { return s.press == Press::open; });
+    out.push_back(w.words(!all_open          ? "points in some seams"
+                          : open.size() == 1 ? "points in seam"
+                                             : "points in seams",
                           {{"n", w.words.number(points)}}));
   }
   if (crossings > 0 && nested == crossings) out.push_back(w.words("seams nest"));

@@ -11,8 +11,8 @@ namespace dogear::editing {
 namespace {
 
 // With vowels, so that they look like words, or in small letters behind a number.
-constexpr std::array<std::string_view, 12> known_large{"LOF", "SA",  "EPP", "SID",  "BOM", "FE",
-                                                       "RSU", "WSU", "LAQ", "QAYG", "WOF", "EQP"};
+constexpr std::array<std::string_view, 11> known_large{"LOF", "SA",  "EPP", "SID",  "BOM", "FE",
+                                                       "RSU", "WSU", "LAQ", "QAYG", "WOF"};
 constexpr std::array<std::string_view, 4> known_small{"ft", "oz", "sq", "ea"};
 constexpr std::array<std::string_view, 14> everyday{"TV",  "PDF", "DVD", "CD",  "PS",  "NB", "PM",
                                                     "DMC", "XL",  "XS",  "SMS", "GPS", "HB", "RGB"};

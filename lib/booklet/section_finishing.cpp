@@ -8,6 +8,8 @@
 namespace dogear::booklet {
 namespace {
 
+constexpr double whole_list = 0.6;  // cost of parting a list that one page holds
+
 // How the binding's strips are cut and joined.
 std::vector<std::string> binding_strips(const Writer& w, const Binding& b) {
   const std::string length = w.words.inches(Fraction::of(Exact(b.length).round_up(1).num, 1));
@@ -73,7 +75,8 @@ void write_finishing(Writer& w, Column& column) {
         b.panels == 1 ? "backing whole" : "backing panels",
         {{"size", w.words.inches(b.width, b.height)},
          {"n", w.words.number(b.panels)},
-         {"panel", across + " × " + w.words.inches(b.seams_vertical ? b.height : b.width)},
+         {"panel",
+          across + "\u00A0×\u00A0" + w.words.inches(b.seams_vertical ? b.height : b.width)},
          {"seams", one_seam
                        ? w.words("one seam", {{"way", way}})
                        : w.words("seams", {{"n", w.words.number(b.panels - 1)}, {"way", way}})}})));
@@ -88,6 +91,7 @@ void write_finishing(Writer& w, Column& column) {
     });
   }
   if (q.batting || q.backing) {
+    const std::size_t at = column.boxes.size();
     w.heading(column, 2, w.words("layering"), "finishing-layering");
     std::vector<Runs> steps;
     if (q.batting)
@@ -106,9 +110,11 @@ void write_finishing(Writer& w, Column& column) {
                               {"finished", w.words.inches(q.finished_width, q.finished_height)}})
              : "")));
     column.list(steps, true);
+    keep_whole(column.boxes, at, w.style.text_height(), whole_list);
   }
   if (q.binding) {
     const Binding& b = *q.binding;
+    const std::size_t at = column.boxes.size();
     w.heading(column, 2, w.words("binding"), "finishing-binding");
     if (b.square) {
       if (const auto figure = w.picture("bias-binding", column.width(), 110))
@@ -137,6 +143,7 @@ void write_finishing(Writer& w, Column& column) {
         w.words("binding end", {{"strip", w.words.inches(b.strip)}, {"tail", tail}}) + see()));
     steps.push_back(column.plain(w.words("binding turn")));
     column.list(steps, true);
+    keep_whole(column.boxes, at, w.style.text_height(), whole_list);
   }
   if (q.sleeve) {
     w.heading(column, 2, w.words("sleeve"), "finishing-sleeve");

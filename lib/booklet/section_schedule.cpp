@@ -21,7 +21,21 @@ struct OneHeight {
   Fraction height;
   long long strips = 0;
   std::map<PieceId, long long> pieces;
+  std::map<PieceId, Fraction> down;  // to what height the strip is cut down for them
 };
+
+std::string numbered(const Writer& w, FabricId fabric) {
+  return std::to_string(w.fabric(fabric).number) + "\u00A0" + w.fabric(fabric).name;
+}
+
+std::string month_pieces(const Writer& w, const OneHeight& h, PieceId piece, long long n) {
+  const std::string text = w.words(
+      "number of pieces",
+      {{"n", std::to_string(n)}, {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+  const auto down = h.down.find(piece);
+  if (down == h.down.end()) return text;
+  return w.words("month cut down", {{"pieces", text}, {"height", w.words.inches(down->second)}});
+}
 
 std::vector<OneHeight> heights_of(const SizeQuantities& cut, FabricId fabric) {
   std::vector<OneHeight> heights;
@@ -29,11 +43,12 @@ std::vector<OneHeight> heights_of(const SizeQuantities& cut, FabricId fabric) {
     if (strip.fabric != fabric || strip.from_bundle) continue;
     auto same = std::find_if(heights.begin(), heights.end(),
                              [&](const OneHeight& h) { return h.height == strip.height; });
-    if (same == heights.end()) same = heights.insert(heights.end(), {strip.height, 0, {}});
+    if (same == heights.end()) same = heights.insert(heights.end(), {strip.height, 0, {}, {}});
     same->strips += strip.times;
     for (const dogear::Run& run : strip.runs) {
       if (run.kind != dogear::Run::Kind::piece) continue;
       same->pieces[run.piece] += run.count * strip.times;
+      if (run.height.num > 0 && !(run.height == strip.height)) same->down[run.piece] = run.height;
       for (const auto& [piece, n] : run.also) same->pieces[piece] += n * strip.times;
     }
   }
@@ -61,8 +76,7 @@ std::string strips_words(const Writer& w, const SizeQuantities& cut, FabricId fa
                                  [](const auto& entry) { return entry.second > 1; });
   for (const OneHeight& h : heights) {
     std::vector<std::string> pieces;
-    for (const auto& [piece, n] : h.pieces)
-      pieces.push_back(std::to_string(n) + " " + w.scene.piecing.pieces[piece].label(w.pattern()));
+    for (const auto& [piece, n] : h.pieces) pieces.push_back(month_pieces(w, h, piece, n));
     const bool named = mixed && !pieces.empty();
     words.push_back(w.words(named ? "month strips giving" : "month strips",
                             {{"strips", w.words.count("strips", h.strips)},
@@ -101,10 +115,7 @@ void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
     const FabricNeed& need = *each;
     std::vector<Cell> row;
     row.push_back({{}, w.swatch(need.fabric)});
-    row.push_back(
-        {{{std::to_string(w.fabric(need.fabric).number) + " " + w.fabric(need.fabric).name,
-           column.bold(), false}},
-         {}});
+    row.push_back({{{numbered(w, need.fabric), column.bold(), false}}, {}});
     row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
     row.push_back({column.plain(pieces_words(w, cut, need)), {}});
     row.push_back({{{need.yards ? w.words.yards(*need.yards) : "", column.bold(), false}}, {}});
@@ -205,7 +216,11 @@ void cloth_table(Writer& w, Column& column, const SewAlong& along) {
   const auto cell = [&](const std::optional<Fraction>& y) {
     return Cell{column.plain(y ? w.words.yards(*y) : "–"), {}};
   };
-  for (const ClothByMonth& cloth : along.cloth) {
+  std::vector<ClothByMonth> by_number = along.cloth;
+  std::stable_sort(
+      by_number.begin(), by_number.end(),
+      [](const ClothByMonth& a, const ClothByMonth& b) { return a.fabric < b.fabric; });
+  for (const ClothByMonth& cloth : by_number) {
     const std::string& name = w.fabric(cloth.fabric).name;
     if (cloth.sheets_by_month > 0) {
       sheets.push_back(
@@ -215,8 +230,9 @@ void cloth_table(Writer& w, Column& column, const SewAlong& along) {
     }
     if (!cloth.at_once && !cloth.cut_by_month) continue;
     table.rows.push_back({Cell{{}, w.swatch(cloth.fabric)},
-                          Cell{{{name, column.bold(), false}}, {}}, cell(cloth.at_once),
-                          cell(cloth.cut_by_month), cell(cloth.bought_by_month)});
+                          Cell{{{numbered(w, cloth.fabric), column.bold(), false}}, {}},
+                          cell(cloth.at_once), cell(cloth.cut_by_month),
+                          cell(cloth.bought_by_month)});
   }
   w.heading(column, 2, w.words("schedule cloth"), "schedule-cloth");
   if (!table.rows.empty()) {

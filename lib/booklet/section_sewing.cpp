@@ -371,6 +371,14 @@ bool one_below_another(Writer& w, Column& column, const std::vector<Card>& cards
   return true;
 }
 
+// A note that an earlier row has is named by its step.
+void note_once(const Writer& w, Card& card, std::map<std::string, std::string>& noted) {
+  if (card.paragraphs.size() < 2 || card.paragraphs.back().size() != 1) return;
+  std::string& note = card.paragraphs.back().front().text;
+  const auto [at, fresh] = noted.emplace(note, card.label);
+  if (!fresh) note = w.words("note of step", {{"n", at->second}});
+}
+
 // Beside its words where there is room, else above them.
 void write_aslant(Column& column, Card card, const Picture& picture) {
   card.picture = picture;
@@ -394,6 +402,7 @@ void write_assembly_steps(Writer& w, Column& column) {
   const bool on_point = w.size_def().setting == Setting::on_point;
   Warned warned = of_assembly();
   BorderNotes borders(w);
+  std::map<std::string, std::string> noted;  // of diagonal rows: note -> step
   bool mitres_told = false;
   std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
@@ -439,6 +448,7 @@ void write_assembly_steps(Writer& w, Column& column) {
     Card card = step_card(w, column, steps[n], borders.of(steps[n].unit), room, warned);
     if (const auto row = slanting.find(steps[n].place); row != slanting.end()) {
       flush();
+      note_once(w, card, noted);
       write_aslant(column, std::move(card), row->second);
       ++n;
       continue;

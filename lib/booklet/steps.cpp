@@ -506,7 +506,10 @@ class Sentences {
       slanted = slanted && is_bias == slants;
     }
     if (any)
-      out.outer_bias = all ? "outer bias all" : slanted ? "outer bias slanted" : "outer bias";
+      out.outer_bias = is_row(unit_.name) ? "outer bias"
+                       : all              ? "outer bias all"
+                       : slanted          ? "outer bias slanted"
+                                          : "outer bias";
     std::vector<std::string> degrees;
     for (const long each : off) degrees.push_back(std::to_string(each) + "°");
     if (!degrees.empty())

@@ -123,6 +123,18 @@ std::vector<StripSet> plan_strip_sets(const Piecing& piecing, const SizeSewing& 
       out.push_back(set);
     }
   }
+  // In the order in which the blocks use them.
+  const auto first_block = [&](const StripSet& set) {
+    const auto uses = [&](const BlockSewing& block) {
+      return std::any_of(set.units.begin(), set.units.end(), [&](UnitId unit) {
+        return std::find(block.steps.begin(), block.steps.end(), unit) != block.steps.end();
+      });
+    };
+    return std::find_if(sewing.blocks.begin(), sewing.blocks.end(), uses);
+  };
+  std::stable_sort(out.begin(), out.end(), [&](const StripSet& a, const StripSet& b) {
+    return first_block(a) < first_block(b);
+  });
   return out;
 }
 

@@ -311,6 +311,7 @@ class Apart {
       const std::string words = input_words(scene_, size_, unit_.inputs[i], style_.blocks);
       LabelStyle label;
       label.largest = style_.grain ? 8 : largest_label;
+      if (!style_.grain) label.smallest = 6.8;  // what is smaller stands outside, as its twin may
       placed[i] = labels_.put_inside(rings_[i], words, label);
       if (placed[i]) said.insert(words);
     }

@@ -152,13 +152,12 @@ void drawn_line(canvas::DisplayList& list, Spot from, Spot to) {
 }
 
 void stitches(canvas::DisplayList& list, Spot from, Spot to) {
-  const auto row = [&](const canvas::Color& color, double width) {
-    canvas::Style style = canvas::Style::stroked(color, width, {0.01, 2.8});
-    style.round_caps = true;
-    list.shape(Path::segment(from, to), style);
-  };
-  row(canvas::white, 2.2);
-  row(ink, 1.4);
+  canvas::Style halo = canvas::Style::stroked(canvas::white, 2.2);
+  halo.round_caps = true;
+  list.shape(Path::segment(from, to), halo);
+  canvas::Style dots = canvas::Style::stroked(ink, 1.4, {0.01, 2.8});
+  dots.round_caps = true;
+  list.shape(Path::segment(from, to), dots);
 }
 
 void cut_line(canvas::DisplayList& list, const Ring& ring) {

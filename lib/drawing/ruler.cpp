@@ -254,11 +254,8 @@ Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ru
     return Spot{x * scale, (below ? y : height - y) * scale};
   };
   const double right = wide + 2.2;
-  list.shape(outline(Ring{page(0, 0), page(right, 0), page(right, height), page(0, height)}), [&] {
-    canvas::Style style = canvas::Style::filled(tint(fabric));
-    style.stroke = pale;
-    return style;
-  }());
+  list.shape(outline(Ring{page(0, 0), page(right, 0), page(right, height), page(0, height)}),
+             cloth(fabric));
   const Ring piece{page(0, 0), page(narrow, 0), page(wide, height), page(0, height)};
   list.shape(outline(piece), cloth(fabric));
 

@@ -245,6 +245,7 @@ namespace {
 constexpr double two_lines_from = 10;    // pt high, rows drawn lower are broken over two lines
 constexpr std::size_t least_broken = 5;  // inputs
 constexpr double between_lines = 30;     // pt
+constexpr double least_hatched = 3.2;    // pt an inch
 
 // Which inputs of a row stand in its second line, so that both lines are as short as may be; none
 // of what is no long level row.
@@ -299,18 +300,8 @@ Spot below_by(const Scene& scene, const Patchwork& work, UnitId id, const std::v
   return {all.left - second.left - gap * static_cast<double>(before), all.height() + between_lines};
 }
 
-// The inputs pulled far enough apart for a pressing mark in each gap.
-Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
-                 const std::string& alt, const std::vector<bool>& below = {}) {
-  canvas::DisplayList list;
-  Patchwork work(scene, scale, 2.6, fine);
-  Labels labels(scene.fonts);
-  ApartStyle style;
-  style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 10 : 12;
-  style.allowances = style.grain = false;
-  style.press = style.blocks = true;
-  style.every_label = scene.piecing.units.at(id).inputs.size() <= 3;
-  // One large unit between its borders needs no name.
+// One large unit between its borders, which needs no name.
+bool one_in_its_frame(const Scene& scene, std::size_t size, UnitId id) {
   const std::vector<UnitId>& assembly = scene.piecing.sizes.at(size).assembly;
   int units = 0, assembled = 0;
   for (const Input& input : scene.piecing.units.at(id).inputs) {
@@ -318,7 +309,23 @@ Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
     ++units;
     if (std::find(assembly.begin(), assembly.end(), input.unit) != assembly.end()) ++assembled;
   }
-  style.names = !(units == 1 && assembled == 1);
+  return units == 1 && assembled == 1;
+}
+
+// The inputs pulled far enough apart for a pressing mark in each gap.
+Figure draw_gaps(const Scene& scene, std::size_t size, UnitId id, double scale,
+                 const std::string& alt, const std::vector<bool>& below = {}) {
+  canvas::DisplayList list;
+  const bool around = one_in_its_frame(scene, size, id);
+  // A whole top drawn small would be all hatches.
+  Patchwork work(scene, scale, around && scale < least_hatched ? 0 : 2.6, fine);
+  Labels labels(scene.fonts);
+  ApartStyle style;
+  style.gap = scene.piecing.units.at(id).inputs.size() > 7 ? 10 : 12;
+  style.allowances = style.grain = false;
+  style.press = style.blocks = true;
+  style.every_label = scene.piecing.units.at(id).inputs.size() <= 3;
+  style.names = !around;
   if (!below.empty()) {
     style.below = below;
     style.below_by = below_by(scene, work, id, below, style.gap);

@@ -145,7 +145,7 @@ TEST_CASE("edges of unequal length are centred, told once a block") {
 TEST_CASE("both halves of a strip set are cut in one step and sorted") {
   const Steps lap("harbor-lights", 0);
   CHECK(lap.step("stripe-1", 0).sew ==
-        "Cut 4 from strip set 4, between the 4 in and 8½ in lines, turning the ruler end for end "
+        "Cut 4 from strip set 1, between the 4 in and 8½ in lines, turning the ruler end for end "
         "each time. Sort them: 2 with Kelp along the short edge and 2 with Brass.");
   const std::string text = words(pattern("harbor-lights"), 0);
   check_says(text, {"Sew one 2 1/2 in Brass strip to one Kelp strip. Press the seam toward Kelp.",
@@ -234,10 +234,10 @@ TEST_CASE("a strip set has its height, and each half is kept apart from the othe
 
 TEST_CASE("blocks with a directional print are turned as drawn, and units of other blocks told") {
   check_says(words(pattern("reed-bed"), 0),
-             {"Turn each block as drawn: arrows with a bar at their foot point to the top of "
-              "directional prints.",
+             {"Turn each block as the figures of the rows show it: arrows with a bar at their foot "
+              "point to the top of directional prints.",
               "Make 72. 24 of them are for Dawn Skein."});
-  check_silent(words(pattern("tide-star"), 0), {"Turn each block as drawn", "of them are for"});
+  check_silent(words(pattern("tide-star"), 0), {"Turn each block as", "of them are for"});
 }
 
 TEST_CASE("half-triangles are marked, cut and kept from their mirror images") {
