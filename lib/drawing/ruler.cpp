@@ -254,8 +254,12 @@ Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ru
     return Spot{x * scale, (below ? y : height - y) * scale};
   };
   const double right = wide + 2.2;
-  list.shape(outline(Ring{page(0, 0), page(right, 0), page(right, height), page(0, height)}),
-             cloth(fabric));
+  // The rest of the strip is pale, but hatched: its right side.
+  canvas::Style rest = cloth(fabric);
+  rest.fill = tint(fabric);
+  rest.hatch->color = mix(tint(fabric), colour(fabric), 0.45);
+  rest.stroke = pale;
+  list.shape(outline(Ring{page(0, 0), page(right, 0), page(right, height), page(0, height)}), rest);
   const Ring piece{page(0, 0), page(narrow, 0), page(wide, height), page(0, height)};
   list.shape(outline(piece), cloth(fabric));
 
@@ -274,7 +278,11 @@ Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ru
         canvas::Path::segment(page(axis - half(r), r - past), page(axis + half(r), r - past)), pale,
         fine);
   }
+  canvas::Style halo = canvas::Style::stroked(canvas::white, 2.6);
+  halo.round_joins = true;
+  list.shape(outline(rim), halo);
   list.shape(outline(rim), clear);
+  list.stroke_path(canvas::Path::segment(page(narrow, 0), page(wide, height)), canvas::white, 2.4);
   cut_line(list, {page(narrow, 0), page(wide, height)});
 
   constexpr double away = beyond + 0.35;
