@@ -118,14 +118,20 @@ void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
     row.push_back({{{numbered(w, need.fabric), column.bold(), false}}, {}});
     row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
     row.push_back({column.plain(pieces_words(w, cut, need)), {}});
-    row.push_back({{{need.yards ? w.words.yards(*need.yards) : "", column.bold(), false}}, {}});
+    const std::string yards =
+        !need.yards
+            ? ""
+            : w.words("cloth by size",
+                      {{"yards", w.words.yards(*need.yards)},
+                       {"metric", w.words.whole_centimetres(need.centimetres.value_or(0))}});
+    row.push_back({column.plain(yards), {}});
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;
   table.head = column.head({"", w.words("head fabric"), w.words("head month cut"),
                             w.words("head month pieces"), w.words("head month cloth")});
   table.align = "llllr";
-  table.shares = {0.8, 2, 3.4, 3.6, 1.2};
+  table.shares = {0.8, 2, 3.2, 3.2, 1.9};
   column.table(table);
 }
 

@@ -445,7 +445,11 @@ class Sentences {
   }
 
   std::string rectangle_words(const UnitMeasure& m) const {
-    return about("width", m.width) + " × " + about("height", m.height);
+    // "about 51⅜ in × 68⅜ in" where both are.
+    const std::string wide = about("width", m.width), high = about("height", m.height);
+    const std::string head = w_.words("about") + " ";
+    const bool both = starts_with(wide, head) && starts_with(high, head);
+    return wide + " × " + (both ? high.substr(head.size()) : high);
   }
 
   std::string about(const std::string& side, const Exact& measure) const {
@@ -551,7 +555,8 @@ std::string unit_noun(const Writer& w, UnitId id, const std::map<UnitId, std::si
   if (starts_with(name, "row ")) return say("noun row", {{"n", rest("row ")}});
   if (name == "sashing row") return say("noun sashing row");
   if (name == "center") return center_words(w, form);
-  if (name == "outer sashing") return say("noun sashed center");
+  if (name == "outer sashing")
+    return say(id == w.sewing().top ? "noun framed top" : "noun sashed center");
   if (name == "pieced border with corners") return say("noun pieced border with corners");
   if (is_pieced_border(name)) return say("noun pieced border");
   if (name == "border" || name == "border " + std::to_string(w.size_def().borders.size()))

@@ -175,7 +175,9 @@ class LayoutArt {
     style.font = canvas::FontId::sans;
     const std::string height = scene_.words.inches(part.plan->height);
     const std::string text =
-        part.times == 1 ? height : std::to_string(part.times) + " of " + height;
+        part.times == 1 ? height
+                        : scene_.words("drawn several",
+                                       {{"n", std::to_string(part.times)}, {"height", height}});
     const Rect m = labels.measure(text, 6.4, style);
     const Spot at{x + 7 + m.width() / 2, (top + bottom) / 2};
     if (!labels.is_free(
@@ -230,7 +232,8 @@ class LayoutArt {
         right += Exact(part.plan->height);
       }
       const std::string height = scene_.words.inches(part.plan->height);
-      const std::string many = std::to_string(part.times) + " of " + height;
+      const std::string many =
+          scene_.words("drawn several", {{"n", std::to_string(part.times)}, {"height", height}});
       widths.push_back({from, side + art.points(right), {part.times == 1 ? height : many}});
     }
     const Exact rest = layout.length - right, beside = layout.height - down;

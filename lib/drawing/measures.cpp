@@ -7,7 +7,7 @@
 namespace dogear::drawing {
 namespace {
 
-constexpr double size = 6.4;   // pt, words
+constexpr double size = 7;     // pt, words
 constexpr double away = 5.2;   // pt from the edge to the line
 constexpr double level = 7.8;  // pt from one line of words to the next
 constexpr int most_levels = 3;

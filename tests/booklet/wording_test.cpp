@@ -164,7 +164,7 @@ TEST_CASE("borders and sashing are named and pressed toward") {
   CHECK(wall.assembly("outer sashing").press == "Press both seams toward the sashing.");
   CHECK(pillow.assembly("center with side borders").sew ==
         "Sew one J3 to each side of the center.");
-  check_says(words(pattern("harbor-lights"), 1), {"Sashed center.", "Quilt center."});
+  check_says(words(pattern("harbor-lights"), 1), {"Framed top.", "Quilt center."});
   const std::string text = words(pattern("tide-star"), 1);
   check_says(text, {"Center with side borders."});
   check_silent(text, {"quilt center", "Quilt center", "Sew a label"});
@@ -199,7 +199,7 @@ TEST_CASE("a border whose measure is no ruler's line has one number, and why ano
       text,
       {"Measure the top through its middle from top to bottom: that should be about 68 3/8 in "
        "(rounded up, 68 1/2 in). Cut two H5 from the joined strip to your measure.",
-       "Measures about 59 3/8 in × about 68 3/8 in with seam allowances."});
+       "Measures about 59 3/8 in × 68 3/8 in with seam allowances."});
   check_silent(text, {"68 1/2 in or a little less", "59 1/2 in or a little less"});
 }
 
