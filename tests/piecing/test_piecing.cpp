@@ -196,8 +196,13 @@ TEST_CASE("a unit lies in its own step as it lies in the unit that takes it") {
 }
 
 TEST_CASE("however units are turned, the patches of a top lie where the pattern has them") {
-  for (const std::string demo : {"harbor-lights", "reed-bed", "tide-star", "uferwiese"}) {
-    const Sewn s = sew(test::project_folder() + "/patterns/" + demo, DiskFiles());
+  const std::string base = "tests/patterns/base/";
+  for (const std::string& demo :
+       {std::string("patterns/harbor-lights"), std::string("patterns/reed-bed"),
+        std::string("patterns/tide-star"), std::string("patterns/uferwiese"), base + "grain",
+        base + "hexes", base + "lamp", base + "methods", base + "pair", base + "path",
+        base + "star", base + "whirl"}) {
+    const Sewn s = sew(test::project_folder() + "/" + demo, DiskFiles());
     REQUIRE(s.piecing);
     for (std::size_t size = 0; size < s.checked->sizes.size(); ++size) {
       INFO(demo << " " << size);
@@ -229,5 +234,39 @@ TEST_CASE("however units are turned, the patches of a top lie where the pattern 
         }
       }
     }
+  }
+}
+
+TEST_CASE("a unit that is turned is read from left to right, or from top to bottom, again") {
+  for (const std::string turn : {"turned", "turned 90", "turned 270"}) {
+    INFO(turn);
+    const bool upright = turn != "turned";
+    const Sewn s = sew_two(
+        "block: B\ngrid: square\nunit: 1 in\nroles: [red, blue]\nunits:\n"
+        "  a: {shape: rectangle 1 x 2, fabric: red}\n"
+        "  b: {shape: rectangle 2 x 2, fabric: blue}\n"
+        "  c: {shape: rectangle 3 x 2, fabric: red}\n"
+        "  trio: {row: [a, b, c]}\n"
+        "  d: {shape: " +
+        std::string(upright ? "rectangle 1 x 6" : "rectangle 6 x 1") + ", fabric: blue}\n" +
+        (upright ? "row" : "stack") + ": [d, trio " + turn + "]\n");
+    REQUIRE(s.piecing);
+    const SewnUnit* trio = s.unit("trio");
+    REQUIRE(trio != nullptr);
+    REQUIRE(trio->inputs.size() == 3);
+    for (std::size_t i = 0; i < 2; ++i) {
+      const auto box = [&](std::size_t n) {
+        const Input& in = trio->inputs[n];
+        return bounds(in.where.apply(s.piecing->pieces[in.piece].shape));
+      };
+      CHECK((upright ? box(i).most.y == box(i + 1).least.y : box(i).most.x == box(i + 1).least.x));
+      CHECK(trio->seams[i].first == i);
+      CHECK(trio->seams[i].second == i + 1);
+      // common practice: towards the darker cloth, here blue in the middle.
+      CHECK(trio->seams[i].press == (i == 0 ? Press::to_second : Press::to_first));
+    }
+    for (const SewnUnit& unit : s.piecing->units)
+      for (const Input& in : unit.inputs)
+        if (!in.is_piece && &s.piecing->units[in.unit] == trio) CHECK(in.where.turn == 0);
   }
 }
