@@ -131,7 +131,7 @@ void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
   table.head = column.head({"", w.words("head fabric"), w.words("head month cut"),
                             w.words("head month pieces"), w.words("head month cloth")});
   table.align = "llllr";
-  table.shares = {0.8, 2, 3.2, 3.2, 1.9};
+  table.shares = {0.8, 2, 3.3, 2.5, 2.5};
   column.table(table);
 }
 
@@ -179,9 +179,19 @@ void finishing_cloth(Writer& w, Column& column) {
   if (q.batting) say(w.words("batting"), batting_words(w, *q.batting));
 }
 
+std::string assembly_words(const Writer& w) {
+  std::vector<std::string> with;
+  if (w.size_def().sashing) with.push_back(w.words("the sashing"));
+  if (!w.size_def().borders.empty()) with.push_back(w.words("the borders"));
+  return with.empty() ? w.words("schedule assembly")
+                      : w.words("schedule assembly with", {{"what", w.words.list(with)}});
+}
+
 void month(Writer& w, Column& column, const MonthPlan& plan) {
   const Instalment& part = w.pattern().schedule[plan.month];
   if (!has_work(part, w.sewing(), w.quantities())) return;
+  constexpr double whole_month = 0.8;  // cost of parting what one page holds
+  const std::size_t first = column.boxes.size();
   w.heading(column, 2, part.title, "schedule-" + slug(part.title));
   std::vector<Card> cards;
   const double each =
@@ -195,9 +205,10 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
     cards.push_back(std::move(card));
   }
   column.cards(cards, most_abreast);
+  if (!cards.empty() && !plan.cut.fabrics.empty()) column.keep_last_with_next();
   std::vector<std::string> words;
   if (part.assembly) {
-    words.push_back(w.words("schedule assembly"));
+    words.push_back(assembly_words(w));
   }
   if (part.finishing) words.push_back(finishing_words(w));
   std::erase(words, "");
@@ -206,6 +217,7 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
         part.assembly ? w.picture(w.style.quilt_figure(), each * 2, top_height) : std::nullopt;
     if (top) {
       column.cards({{"", top, {column.plain(join(words, " "))}}}, 1);
+      if (!plan.cut.fabrics.empty()) column.keep_last_with_next();
     } else {
       column.paragraph(join(words, " "), {.keep_with_next = !plan.cut.fabrics.empty()});
     }
@@ -213,6 +225,7 @@ void month(Writer& w, Column& column, const MonthPlan& plan) {
   papers(w, column, plan);
   month_table(w, column, plan.cut);
   if (part.finishing) finishing_cloth(w, column);
+  keep_whole(column.boxes, first, w.style.text_height(), whole_month);
 }
 
 // Yards where cloth is bought by the length; strips of bundles and other sheets in a sentence.

@@ -105,14 +105,16 @@ bool in_two_lines(Labels& labels, const Rect& area, const std::string& first,
                   const std::string& second, const LabelStyle& style) {
   const Rect a = labels.measure(first, style.smallest, style);
   const Rect b = labels.measure(second, style.smallest, style);
+  constexpr double closer = 1.4;  // pt, by which their plates run into one
   const double high = std::max(a.height(), b.height());
   const Spot c = area.center();
   const double wide = std::max(a.width(), b.width());
-  if (wide > area.width() - 1 || 2 * high > area.height() - 2 ||
-      !labels.is_free(Rect::of(c.x - wide / 2, c.y - high, wide, 2 * high)))
+  const double apart = high - closer;
+  if (wide > area.width() - 1 || apart + high > area.height() - 1 ||
+      !labels.is_free(Rect::of(c.x - wide / 2, c.y - (apart + high) / 2, wide, apart + high)))
     return false;
-  labels.put_at({c.x, c.y - high / 2}, first, style.smallest, style);
-  labels.put_at({c.x, c.y + high / 2}, second, style.smallest, style);
+  labels.put_at({c.x, c.y - apart / 2}, first, style.smallest, style);
+  labels.put_at({c.x, c.y + apart / 2}, second, style.smallest, style);
   return true;
 }
 
@@ -125,6 +127,7 @@ void StripArt::left_over(canvas::DisplayList& list, Labels& labels, const Rect& 
   LabelStyle words;
   words.font = canvas::FontId::sans;
   words.largest = largest_note;
+  words.clear = 0.6;
   const Fraction high = height.round_down(16), wide = length.round_down(16);
   if (labels.put_inside(corners(area), height_by_length(scene_.words, high, wide), words)) return;
   if (in_two_lines(labels, area, pretty(high) + " ×", scene_.words.inches(wide), words)) return;

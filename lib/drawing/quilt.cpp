@@ -382,7 +382,9 @@ std::optional<Figure> backing_figure(const Scene& scene, std::size_t size, Room 
       LabelStyle words;
       words.font = canvas::FontId::sans;
       words.largest = 8;
-      labels.put_inside(panel, scene.words("drawn panel", {{"n", std::to_string(i + 1)}}), words);
+      const std::string number = std::to_string(i + 1);
+      if (!labels.put_inside(panel, scene.words("drawn panel", {{"n", number}}), words))
+        labels.put_inside(panel, number, words);
     }
     LabelStyle plain;
     plain.font = canvas::FontId::sans;

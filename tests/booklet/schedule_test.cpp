@@ -65,7 +65,7 @@ TEST_CASE("a schedule is printed month by month, with cuts and cloth") {
                                "1 strip of the bundle",
                                "8 A3",
                                "February",
-                               "into the top, with any sashing",
+                               "into the top",
                                "March",
                                "Finish the quilt: binding.",
                                "Plum",
