@@ -2,11 +2,8 @@
 //
 // Goal: pages that are full, with figures as large as that allows. An entry's cells (the block,
 // then the steps) stand in rows; at a given scale the rows of least height are found by trying, for
-// each row, which steps show what they become beside what is sewn and which below. Then consecutive
-// entries are parted into pages: each page takes the largest scale at which its entries fit, and
-// the parting costs least by pages, smallness of figures and emptiness. An entry that no scale
-// brings on one page runs on, and what follows it may share its last page. Heights are estimates,
-// so the parting only advises the page breaker.
+// each row, which steps show what they become beside what is sewn and which below. Then they are
+// parted into pages (block_pages.h).
 
 #include <algorithm>
 #include <array>
@@ -16,15 +13,13 @@
 
 #include "base/length.h"
 #include "base/text.h"
+#include "booklet/block_pages.h"
 #include "booklet/writer.h"
 #include "cutting/unfinished.h"
 
 namespace dogear::booklet {
 namespace {
 
-// pt an inch, of steps; the last two for blocks that else take more than a page.
-constexpr std::array<double, 8> scales{16, 14.5, 13, 11.5, 10, 8.5, 7, 6};
-constexpr std::size_t shared_scales = 6;  // of those, for several entries on one page
 constexpr double usual_scale = 15;
 constexpr double block_part = 0.72;  // of that, for the whole block
 constexpr double words_part = 0.92;
@@ -33,13 +28,9 @@ constexpr double highest_block = 120;  // pt
 constexpr double lone_block = 128;     // pt, where no step stands beside it
 constexpr double compact_figure = 52;  // pt high, where there is nothing to sew
 constexpr std::size_t most_in_row = 4;
-constexpr double reserve = 4;               // pt a page keeps for estimates that fall short
-constexpr double spare_of_overfull = 44;    // pt
-constexpr double first_step_apart = 3;      // cost of parting the block from its first step
-constexpr double lone = 0.8;                // cost of a page of nothing to sew
-constexpr std::size_t most_running_on = 3;  // entries, the first of them longer than a page
-// The next section begins on a page of which more than this is empty, and bears part of its cost.
-constexpr double mostly_empty = 0.62, shared_with_next = 0.6;
+constexpr double reserve = 4;             // pt a page keeps for estimates that fall short
+constexpr double spare_of_overfull = 44;  // pt
+constexpr double first_step_apart = 3;    // cost of parting the block from its first step
 
 struct StepCell {
   bool is_block = false;
@@ -333,9 +324,6 @@ void write_rows(Writer& w, Column& column, const Entry& entry, double scale, dou
   column.end();
 }
 
-// What an entry is made of between possible page breaks: how far its rows reach from its top.
-using Reach = std::vector<double>;
-
 // As set, under its heading; a block with no step beside it stays with its first step.
 Reach reach_of(Writer& w, const Entry& entry, double width, double scale) {
   const auto& type = w.style.type;
@@ -354,101 +342,13 @@ Reach reach_of(Writer& w, const Entry& entry, double width, double scale) {
   return out;
 }
 
-struct PagePlan {
-  std::size_t begin = 0, end = 0;  // entries
-  double scale = usual_scale;
-  double spare = 0;      // pt of height
-  bool runs_on = false;  // over more pages than one
-};
-
-// Entries one after the other on as many pages as they need, the first of them `first` pt high;
-// nothing when a row is higher than a page.
-std::vector<double> packed(const std::vector<Reach>& entries, double first, double room,
-                           double apart) {
-  std::vector<double> pages{0};
-  for (const Reach& entry : entries) {
-    double start = pages.back() > 0 ? pages.back() + apart : 0;  // of the entry, or of what runs on
-    double before = 0;
-    for (std::size_t i = 0; i < entry.size(); ++i) {
-      const double bottom = pages.size() == 1 ? first : room;
-      if (start + entry[i] > bottom) {
-        if (pages.back() > 0 || (pages.size() == 1 && first < room)) pages.push_back(0);
-        start = -before;
-        if (entry[i] - before > room) return {};
-      }
-      pages.back() = start + entry[i];
-      before = entry[i];
-    }
-  }
-  return pages;
-}
-
-std::vector<PagePlan> plan_pages(Writer& w, const std::vector<Entry>& entries, double width,
-                                 double taken) {
-  const std::size_t n = entries.size();
-  const double apart = w.style.type.leading * 1.35;
-  const double whole = w.style.text_height() - reserve;
-  const double begun = std::clamp(taken, 0.0, whole);
-  std::map<std::pair<std::size_t, std::size_t>, Reach> known;
-  const auto reach = [&](std::size_t e, std::size_t s) -> const Reach& {
-    const auto [at, fresh] = known.try_emplace({e, s});
-    if (fresh) at->second = reach_of(w, entries[e], width, scales[s]);
-    return at->second;
-  };
-  std::vector<double> best(n + 1, std::numeric_limits<double>::infinity());
-  std::vector<PagePlan> last(n + 1);
-  best[0] = 0;
-  const auto consider = [&](std::size_t i, std::size_t j, std::size_t s) {
-    const double room = whole - (i == 0 ? begun : 0);
-    std::vector<Reach> group;
-    for (std::size_t e = i; e < j; ++e) group.push_back(reach(e, s));
-    std::vector<double> pages = packed(group, room, whole, apart);
-    if (pages.empty()) return;
-    const double short_of = scales[0] - scales[s];
-    double cost = best[i] + static_cast<double>(pages.size()) * (1 + 0.004 * short_of * short_of);
-    for (std::size_t p = 0; p < pages.size(); ++p) {
-      const double empty = std::max(0.0, 1 - pages[p] / std::max(1.0, p == 0 ? room : whole));
-      if (j < n || p + 1 < pages.size())
-        cost += 0.9 * empty * empty;
-      else if (p > 0 && empty > mostly_empty)
-        cost -= shared_with_next;
-    }
-    if (std::all_of(entries.begin() + static_cast<std::ptrdiff_t>(i),
-                    entries.begin() + static_cast<std::ptrdiff_t>(j),
-                    [](const Entry& e) { return e.compact; }))
-      cost += lone;
-    if (cost >= best[j]) return;
-    best[j] = cost;
-    last[j] = {i, j, scales[s], room - pages[0], pages.size() > 1};
-  };
-  for (std::size_t i = 0; i < n; ++i) {
-    const double room = whole - (i == 0 ? begun : 0);
-    const auto on_one_page = [&](std::size_t j, std::size_t s) {
-      double height = apart * static_cast<double>(j - i - 1);
-      for (std::size_t e = i; e < j && height <= room; ++e) height += reach(e, s).back();
-      return height <= room;
-    };
-    for (std::size_t j = i + 1; j <= n; ++j) {
-      const std::size_t most = j > i + 1 ? shared_scales : scales.size();
-      std::size_t s = 0;
-      while (s < most && !on_one_page(j, s)) ++s;
-      if (s == most) break;
-      consider(i, j, s);
-    }
-    if (on_one_page(i + 1, scales.size() - 1)) continue;
-    for (std::size_t j = i + 1; j <= std::min(n, i + most_running_on); ++j) {
-      const std::size_t most = j > i + 1 ? scales.size() - 1 : scales.size();
-      for (std::size_t s = 0; s < most; ++s) consider(i, j, s);
-    }
-    if (best[i + 1] < std::numeric_limits<double>::infinity()) continue;
-    // A row of it is higher than a page: the page breaker tells what can be done.
-    best[i + 1] = best[i] + std::ceil(reach(i, scales.size() - 1).back() / whole);
-    last[i + 1] = {i, i + 1, scales.back(), 0, true};
-  }
-  std::vector<PagePlan> pages;
-  for (std::size_t end = n; end > 0; end = last[end].begin) pages.push_back(last[end]);
-  std::reverse(pages.begin(), pages.end());
-  return pages;
+std::vector<BlockPage> planned_pages(Writer& w, const std::vector<Entry>& entries, double width,
+                                     double taken) {
+  std::vector<bool> compact;
+  for (const Entry& e : entries) compact.push_back(e.compact);
+  return plan_block_pages(
+      {w.style.text_height() - reserve, taken, w.style.type.leading * 1.35, compact},
+      [&](std::size_t e, double scale) { return reach_of(w, entries[e], width, scale); });
 }
 
 void write_entry(Writer& w, Column& column, Entry& entry, double scale, double& spare) {
@@ -520,7 +420,7 @@ void write_blocks(Writer& w, Column& column) {
     }
     for (StepCell& cell : step_cells(w, column, block)) entry.cells.push_back(std::move(cell));
   }
-  for (PagePlan page : plan_pages(w, entries, column.width(), taken)) {
+  for (BlockPage page : planned_pages(w, entries, column.width(), taken)) {
     if (page.runs_on) page.spare = std::min(page.spare, spare_of_overfull);
     for (std::size_t e = page.begin; e < page.end; ++e) {
       const std::size_t first = column.boxes.size();
