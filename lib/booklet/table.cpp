@@ -141,11 +141,11 @@ void Column::table(const Table& table) {
     for (std::size_t c = 0; c < row.size(); ++c) {
       const double beside = picture_room(row[c]);
       const Align align = align_of(c);
-      const double measure = std::max(widths[c] - beside, 8.0);
+      const double wide = std::max(widths[c] - beside, 8.0);
       Runs runs = styled(row[c].runs, head);
-      if (context_.type.widest_word(runs) <= measure)  // a cell need not be even at its right
+      if (context_.type.widest_word(runs) <= wide)  // a cell need not be even at its right
         for (Run& r : runs) r.style.hyphenate = false;
-      lines[c] = context_.type.set(runs, {measure, leading, align});
+      lines[c] = context_.type.set(runs, {wide, leading, align});
       most = std::max(most, lines[c].size());
       if (row[c].picture) picture = std::max(picture, row[c].picture->height);
     }

@@ -137,10 +137,10 @@ std::vector<OutlineChange> compare_outlines(const std::vector<Draft>& was,
     const std::string text = hers == words.end() ? "" : hers->second;
     const std::vector<std::size_t> lines = lines_of(text, before);
     for (const Hunk& hunk : diff_lines(before, after)) {
-      const auto tell = [&](const std::string& paragraph, std::string text, bool gone,
+      const auto tell = [&](const std::string& paragraph, std::string change, bool gone,
                             std::size_t line) {
-        if (!is_mark(paragraph) && !text.empty())
-          out.push_back({path, std::move(text), gone, line});
+        if (!is_mark(paragraph) && !change.empty())
+          out.push_back({path, std::move(change), gone, line});
       };
       for (std::size_t i = hunk.was; i < hunk.was + hunk.gone; ++i)
         tell(before[i], unlike(before[i], after, hunk.now, hunk.come), true, lines[i]);

@@ -1,5 +1,7 @@
 #include "cutting/batches.h"
 
+#include <algorithm>
+
 #include "geom/offset.h"
 
 namespace dogear {
