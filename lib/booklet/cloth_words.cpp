@@ -56,6 +56,24 @@ std::string numbered_sheets(const Writer& w, const ClothSource& source, const Cl
                  {{"sheets", noun}, {"first", first}, {"last", last}});
 }
 
+std::string number_of_pieces(const Writer& w, long long n, PieceId piece) {
+  return w.words("number of pieces", {{"n", std::to_string(n)},
+                                      {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+}
+
+std::string yards_and_metric(const Writer& w, const Fraction& yards, long long centimetres) {
+  return w.words("cloth by size", {{"yards", w.words.yards(yards)},
+                                   {"metric", w.words.whole_centimetres(centimetres)}});
+}
+
+std::vector<const FabricNeed*> needs_by_number(const SizeQuantities& quantities) {
+  std::vector<const FabricNeed*> out;
+  for (const FabricNeed& need : quantities.fabrics) out.push_back(&need);
+  std::sort(out.begin(), out.end(),
+            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
+  return out;
+}
+
 std::string bought_words(const Writer& w, const FabricNeed& need, bool measures) {
   std::vector<std::string> parts;
   for (const SourceUse& use : need.sources) {
@@ -67,9 +85,7 @@ std::string bought_words(const Writer& w, const FabricNeed& need, bool measures)
                              : w.words.count(noun_of(source), use.used));
   }
   if (need.yards && !measures)
-    parts.push_back(w.words("cloth by size",
-                            {{"yards", w.words.yards(*need.yards)},
-                             {"metric", w.words.whole_centimetres(need.centimetres.value_or(0))}}));
+    parts.push_back(yards_and_metric(w, *need.yards, need.centimetres.value_or(0)));
   else if (need.yards)
     parts.push_back(w.words.yards(*need.yards));
   return w.words.list(parts);
@@ -152,8 +168,7 @@ std::string pieces_words(const Writer& w, const RunGroup& group) {
     return w.words("rows of pieces", {{"rows", std::to_string(group.counts.size())},
                                       {"n", std::to_string(group.counts.front())},
                                       {"piece", label}});
-  std::string text =
-      w.words("number of pieces", {{"n", std::to_string(group.sum)}, {"piece", label}});
+  std::string text = number_of_pieces(w, group.sum, group.first->piece);
   for (const auto& [piece, n] : group.also)
     text +=
         " " + w.words("cut with", {{"n", std::to_string(n)},
@@ -180,6 +195,7 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
   const dogear::Run& run = *group.first;
   const std::string purpose = run.purpose.empty() ? plan.purpose : run.purpose;
   std::string text;
+  bool by_length = run.kind == dogear::Run::Kind::strip_set;
   switch (run.kind) {
     case dogear::Run::Kind::piece:
       text = pieces_words(w, group);
@@ -199,16 +215,15 @@ std::string group_words(const Writer& w, const StripPlan& plan, const RunGroup& 
         text = w.words.named("for ", purpose);
       else if (is_joined(w, purpose) && is_all_of(plan))
         text = w.words("whole strip for purpose", {{"purpose", w.words.named("for ", purpose)}});
-      else
+      else {
+        by_length = true;
         text = w.words("length for purpose", {{"length", w.words.inches(run.length)},
                                               {"purpose", w.words.named("for ", purpose)}});
+      }
       break;
     case dogear::Run::Kind::leftover:
       return {};
   }
-  const bool by_length =
-      run.kind == dogear::Run::Kind::strip_set ||
-      (run.kind == dogear::Run::Kind::whole_strip && text.starts_with(w.words.inches(run.length)));
   if (run.kind != dogear::Run::Kind::piece && group.counts.size() > 1)
     text = w.words(by_length ? "several lengths" : "several",
                    {{"n", std::to_string(group.counts.size())}, {"what", text}});
@@ -250,10 +265,7 @@ std::string strip_rest_words(const Writer& w, const StripPlan& plan) {
     if (parts.size() == most) break;
     parts.push_back(pretty(run->height) + " × " + w.words.inches(run->length));
   }
-  for (const auto& [piece, n] : spare_of(w, plan))
-    parts.push_back(w.words(
-        "number of pieces",
-        {{"n", std::to_string(n)}, {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}}));
+  for (const auto& [piece, n] : spare_of(w, plan)) parts.push_back(number_of_pieces(w, n, piece));
   return parts.empty() ? "–" : join(parts, "; ");
 }
 
@@ -279,9 +291,7 @@ std::string leftover_words(const Writer& w, const FabricNeed& need) {
   for (const Leftover* l : sorted) {
     const std::string n = std::to_string(l->count);
     if (l->piece) {
-      parts.push_back(
-          w.words("number of pieces",
-                  {{"n", n}, {"piece", w.scene.piecing.pieces[*l->piece].label(w.pattern())}}));
+      parts.push_back(number_of_pieces(w, l->count, *l->piece));
       continue;
     }
     const ClothSource& source = w.fabric(need.fabric).sources[l->source];

@@ -29,6 +29,13 @@ std::string strip_rest_words(const Writer& writer, const StripPlan& plan);
 // What a fabric leaves, largest first and small ends by number: "1 whole strip; 2½ × 16¼ in; 2 A3".
 std::string leftover_words(const Writer& w, const FabricNeed& need);
 
+// "8 A3", "¾ yd (70 cm)".
+std::string number_of_pieces(const Writer& w, long long n, PieceId piece);
+std::string yards_and_metric(const Writer& w, const Fraction& yards, long long centimetres);
+
+// By the fabrics' numbers; they are planned in order of use.
+std::vector<const FabricNeed*> needs_by_number(const SizeQuantities& quantities);
+
 // "3 yd (270 cm), for a backing of 53 in × 56 in", "At least 53 in × 56 in".
 std::string backing_words(const Writer& w, const Backing& backing);
 std::string batting_words(const Writer& w, const Batting& batting);

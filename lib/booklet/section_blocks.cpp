@@ -50,6 +50,7 @@ struct Entry {
   const BlockSewing* block = nullptr;
   std::vector<StepCell> cells;
   bool compact = false;
+  double lowest_block = 0;  // pt high at least, the figure of the block
   const Prose* prose = nullptr;
 };
 
@@ -129,13 +130,16 @@ std::vector<Runs> smaller(std::vector<Runs> words) {
   return words;
 }
 
+// How many of the unit one sewing of the step takes.
+long long taken(const Writer& w, UnitId step, UnitId unit) {
+  const auto& inputs = w.scene.piecing.units.at(step).inputs;
+  return std::count_if(inputs.begin(), inputs.end(),
+                       [&](const Input& in) { return !in.is_piece && in.unit == unit; });
+}
+
 // The other blocks that take the unit itself, not only what it becomes in this block.
 std::vector<std::string> also_in(const Writer& w, const BlockSewing& block, UnitId unit) {
-  const auto takes = [&](UnitId step) {
-    const auto& inputs = w.scene.piecing.units.at(step).inputs;
-    return std::any_of(inputs.begin(), inputs.end(),
-                       [&](const Input& in) { return !in.is_piece && in.unit == unit; });
-  };
+  const auto takes = [&](UnitId step) { return taken(w, step, unit) > 0; };
   std::vector<std::string> out;
   for (const BlockSewing& other : w.sewing().blocks) {
     const auto& finals = other.finals;
@@ -155,12 +159,8 @@ long long kept_of(const Writer& w, const BlockSewing& block, UnitId unit) {
     if (other.use == block.use) continue;
     if (std::find(other.finals.begin(), other.finals.end(), unit) != other.finals.end()) return 0;
     for (const UnitId step : other.steps) {
-      const auto& inputs = w.scene.piecing.units.at(step).inputs;
       const auto made = w.sewing().make.find(step);
-      const long long each = std::count_if(inputs.begin(), inputs.end(), [&](const Input& in) {
-        return !in.is_piece && in.unit == unit;
-      });
-      if (each > 0 && made != w.sewing().make.end()) kept += each * made->second;
+      if (made != w.sewing().make.end()) kept += taken(w, step, unit) * made->second;
     }
   }
   return kept;
@@ -178,12 +178,13 @@ std::vector<StepCell> step_cells(Writer& w, const Column& column, const BlockSew
     if (leaves && comes_in_halves(w.scene, block)) words.last = w.words("keep halves apart");
     if (words.last.empty()) {
       const std::vector<std::string> others = also_in(w, block, unit);
-      const long long kept = kept_of(w, block, unit);
-      if (!others.empty())
+      if (!others.empty()) {
+        const long long kept = kept_of(w, block, unit);
         words.last = w.words(kept == 0   ? "kept for blocks"
                              : kept == 1 ? "one kept for blocks"
                                          : "number kept for blocks",
                              {{"n", std::to_string(kept)}, {"blocks", w.words.list(others)}});
+      }
     }
     StepCell& cell = cells.emplace_back();
     for (const UnitId made : cut_together(w.scene, w.size, unit)) numbers[made] = cells.size();
@@ -203,13 +204,17 @@ double words_height(const Writer& w, const StepCell& cell, double width) {
   return height;
 }
 
-FigureRoom block_room(const Writer& w, const BlockSewing& block, double scale) {
-  constexpr double labels = 16;             // pt outside the block, with their leaders
-  constexpr std::size_t many_patches = 20;  // whose labels need more room
-  const std::size_t patches =
-      flatten(w.scene.checked, w.scene.checked.block_parts[block.use]).size();
-  const double lowest = patches > many_patches ? 98 : 76;
-  const dogear::Box box = outline_of(w, block);
+// Many patches have labels that need more room.
+double lowest_block(const Writer& w, const BlockSewing& block) {
+  constexpr std::size_t many_patches = 20;
+  const PartId part = w.scene.checked.block_parts[block.use];
+  return flatten(w.scene.checked, part).size() > many_patches ? 98 : 76;
+}
+
+FigureRoom block_room(const Writer& w, const Entry& entry, double scale) {
+  constexpr double labels = 16;  // pt outside the block, with their leaders
+  const double lowest = entry.lowest_block;
+  const dogear::Box box = outline_of(w, *entry.block);
   const double wide = box.width().approx(), high = box.height().approx();
   const double each = std::clamp(scale * block_part, lowest / high, highest_block / high);
   return {wide * each + labels, high * each + labels};
@@ -240,7 +245,7 @@ std::optional<std::vector<CellRow>> rows_at(const Writer& w, const Entry& entry,
   std::vector<std::array<FigureRoom, 2>> rooms;
   for (const StepCell& cell : entry.cells) {
     if (cell.is_block) {
-      const FigureRoom room = block_room(w, *entry.block, scale);
+      const FigureRoom room = block_room(w, entry, scale);
       rooms.push_back({room, room});
     } else {
       rooms.push_back({step_room(w.scene, w.size, cell.unit, {scale, false}),
@@ -299,7 +304,7 @@ void write_rows(Writer& w, Column& column, const Entry& entry, double scale, dou
     for (std::size_t k = row.begin; k < row.end; ++k) {
       Card& card = cards.emplace_back(entry.cells[k].card);
       if (entry.cells[k].is_block) {
-        FigureRoom room = block_room(w, *entry.block, row.looks[k - row.begin].scale);
+        FigureRoom room = block_room(w, entry, row.looks[k - row.begin].scale);
         // Higher steps beside it leave it room to grow.
         room.height = std::max(room.height, std::min(row.figures, highest_block));
         if (row.end - row.begin == 1) {
@@ -330,9 +335,9 @@ Reach reach_of(Writer& w, const Entry& entry, double width, double scale) {
   const double heading = type.heading2 * 1.22 + type.leading * 0.5;
   if (entry.compact) return {heading + std::max(compact_figure, type.leading * 4)};
   Column column(w.flow, 0, width);
-  double spare = 0, height = 0;
+  double spare = 0;
   write_rows(w, column, entry, scale, spare, true);
-  const std::vector<double> tops = stack(column.boxes, {0, column.boxes.size()}, &height);
+  const std::vector<double> tops = stack(column.boxes, {0, column.boxes.size()}, nullptr);
   Reach out;
   for (std::size_t i = 0; i < tops.size(); ++i) {
     if (i == 1 && column.boxes[1].break_cost > 0) out.pop_back();
@@ -415,6 +420,7 @@ void write_blocks(Writer& w, Column& column) {
     if (!entry.compact && entry.prose == nullptr) {
       StepCell& cell = entry.cells.emplace_back();
       cell.is_block = true;
+      entry.lowest_block = lowest_block(w, block);
       cell.card.paragraphs = smaller(block_words(w, column, block));
       measure(w, cell);
     }

@@ -368,16 +368,12 @@ void strip_sets(Writer& w, Column& column) {
 }
 
 void left_over(Writer& w, Column& column) {
-  std::vector<const FabricNeed*> needs;
-  for (const FabricNeed& need : w.quantities().fabrics) needs.push_back(&need);
-  std::sort(needs.begin(), needs.end(),
-            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
   Table table;
   table.head =
       column.head({w.words("head number"), w.words("head fabric"), w.words("head what is left")});
   table.align = "rll";
   table.shares = {0.5, 2.2, 8};
-  for (const FabricNeed* need : needs) {
+  for (const FabricNeed* need : needs_by_number(w.quantities())) {
     const std::string left = leftover_words(w, *need);
     if (left.empty()) continue;
     table.rows.push_back({Cell{column.plain(std::to_string(w.fabric(need->fabric).number)), {}},
@@ -431,13 +427,12 @@ void head_again(Writer& w, Column& column, FabricId fabric, std::size_t first) {
 }  // namespace
 
 void write_cutting_tables(Writer& w, Column& column) {
-  std::vector<FabricId> order;
-  for (const FabricNeed& need : w.quantities().fabrics) order.push_back(need.fabric);
-  std::sort(order.begin(), order.end());
+  const std::vector<const FabricNeed*> order = needs_by_number(w.quantities());
   write_layers(w, column);
   bool told = false;  // how half-triangles are cut
   bool generously = false;
-  for (const FabricId fabric : order) {
+  for (const FabricNeed* need : order) {
+    const FabricId fabric = need->fabric;
     const std::vector<ClothLayout> layouts = layouts_of(w.pattern(), w.quantities(), fabric);
     if (layouts.empty()) continue;
     const std::size_t first = column.boxes.size();
@@ -448,7 +443,7 @@ void write_cutting_tables(Writer& w, Column& column) {
     w.unlist_last();
     Box& top = column.boxes[first];
     top.stretch = 24;
-    if (fabric == order.front()) top.break_cost = 1;  // no introduction alone
+    if (need == order.front()) top.break_cost = 1;  // no introduction alone
     panel_words(w, column, layouts);
     strips_table(w, column, layouts);
     pieces_table(w, column, fabric);

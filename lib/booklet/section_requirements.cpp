@@ -30,11 +30,6 @@ Cell fabric_cell(Writer& w, const Column& column, const FabricNeed& need) {
   return cell;
 }
 
-void by_number(std::vector<const FabricNeed*>& needs) {
-  std::sort(needs.begin(), needs.end(),
-            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
-}
-
 const BundleUse* use_of(const SizeQuantities& q, std::size_t bundle) {
   const auto found = std::find_if(q.bundles.begin(), q.bundles.end(),
                                   [&](const BundleUse& u) { return u.bundle == bundle; });
@@ -75,13 +70,11 @@ void bundle_table(Writer& w, Column& column, std::size_t index) {
   const Bundle& bundle = w.pattern().bundles[index];
   const BundleUse* use = use_of(w.quantities(), index);
   if (use == nullptr) return;
-  std::vector<const FabricNeed*> needs;
-  for (const FabricNeed& need : w.quantities().fabrics) {
-    const bool in = std::find(bundle.fabrics.begin(), bundle.fabrics.end(), need.fabric) !=
-                    bundle.fabrics.end();
-    if (in) needs.push_back(&need);
-  }
-  by_number(needs);
+  std::vector<const FabricNeed*> needs = needs_by_number(w.quantities());
+  std::erase_if(needs, [&](const FabricNeed* need) {
+    return std::find(bundle.fabrics.begin(), bundle.fabrics.end(), need->fabric) ==
+           bundle.fabrics.end();
+  });
   if (needs.empty()) return;
   w.heading(column, 3, bundle.name, "bundle-" + bundle.id);
   column.paragraph(bundle_words(w, bundle, use->bought), {.keep_with_next = true});
@@ -160,10 +153,7 @@ std::string yardage_words(const Writer& w) {
 void cloth_table(Writer& w, Column& column) {
   Table table;
   bool by_length = false, in_sheets = false;
-  std::vector<const FabricNeed*> needs;
-  for (const FabricNeed& need : w.quantities().fabrics) needs.push_back(&need);
-  by_number(needs);
-  for (const FabricNeed* each : needs) {
+  for (const FabricNeed* each : needs_by_number(w.quantities())) {
     const FabricNeed& need = *each;
     const std::string bought = bought_words(w, need);
     if (bought.empty()) continue;
@@ -368,9 +358,7 @@ void write_back(Writer& w, Column& column) {
   }
   row(w.words("backing"), {}, [&](const SizeQuantities& q) {
     if (!q.backing) return std::string();
-    return w.words("cloth by size",
-                   {{"yards", w.words.yards(q.backing->yards)},
-                    {"metric", w.words.whole_centimetres(q.backing->centimetres)}});
+    return yards_and_metric(w, q.backing->yards, q.backing->centimetres);
   });
   row(w.words("batting"), {}, [&](const SizeQuantities& q) {
     return q.batting ? w.words.inches(q.batting->width, q.batting->height) : std::string();

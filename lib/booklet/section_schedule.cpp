@@ -29,9 +29,7 @@ std::string numbered(const Writer& w, FabricId fabric) {
 }
 
 std::string month_pieces(const Writer& w, const OneHeight& h, PieceId piece, long long n) {
-  const std::string text = w.words(
-      "number of pieces",
-      {{"n", std::to_string(n)}, {"piece", w.scene.piecing.pieces[piece].label(w.pattern())}});
+  const std::string text = number_of_pieces(w, n, piece);
   const auto down = h.down.find(piece);
   if (down == h.down.end()) return text;
   return w.words("month cut down", {{"pieces", text}, {"height", w.words.inches(down->second)}});
@@ -107,24 +105,17 @@ std::string pieces_words(const Writer& w, const SizeQuantities& cut, const Fabri
 
 void month_table(Writer& w, Column& column, const SizeQuantities& cut) {
   Table table;
-  std::vector<const FabricNeed*> needs;
-  for (const FabricNeed& need : cut.fabrics) needs.push_back(&need);
-  std::sort(needs.begin(), needs.end(),
-            [](const FabricNeed* a, const FabricNeed* b) { return a->fabric < b->fabric; });
-  for (const FabricNeed* each : needs) {
+  for (const FabricNeed* each : needs_by_number(cut)) {
     const FabricNeed& need = *each;
     std::vector<Cell> row;
     row.push_back({{}, w.swatch(need.fabric)});
     row.push_back({{{numbered(w, need.fabric), column.bold(), false}}, {}});
     row.push_back({column.plain(strips_words(w, cut, need.fabric)), {}});
     row.push_back({column.plain(pieces_words(w, cut, need)), {}});
-    const std::string yards =
-        !need.yards
-            ? ""
-            : w.words("cloth by size",
-                      {{"yards", w.words.yards(*need.yards)},
-                       {"metric", w.words.whole_centimetres(need.centimetres.value_or(0))}});
-    row.push_back({column.plain(yards), {}});
+    row.push_back(
+        {column.plain(need.yards ? yards_and_metric(w, *need.yards, need.centimetres.value_or(0))
+                                 : ""),
+         {}});
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return;

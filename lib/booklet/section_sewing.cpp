@@ -27,11 +27,9 @@ constexpr std::size_t long_row = 5;  // parts
 
 // Parts of the page's height. Many rows have a page of their own, few share those around them.
 constexpr std::size_t many_rows = 6;
-struct Heights {
-  double layout, joined;
-};
-Heights heights(std::size_t rows, bool alone) {
-  return rows > many_rows ? Heights{0.68, 0.5} : Heights{alone ? 0.6 : 0.43, 0.5};
+constexpr double joined_height = 0.5;
+double layout_height(std::size_t rows, bool alone) {
+  return rows > many_rows ? 0.68 : alone ? 0.6 : 0.43;
 }
 
 struct Step {
@@ -216,7 +214,7 @@ class BorderNotes {
 
   std::string of(UnitId id) {
     const SewnUnit& unit = w_.scene.piecing.units[id];
-    if (!is_border(unit.name) && !is_sashing(unit.name)) return {};
+    if (!goes_around(unit.name)) return {};
     std::string text;
     const auto add = [&](const std::string& sentence) {
       text += (text.empty() ? "" : " ") + sentence;
@@ -235,11 +233,9 @@ class BorderNotes {
 
  private:
   std::string joining(UnitId unit, const CutPiece& cut) {
-    if (cut.cut.method != CutMethod::joined_strip) return {};
     const FabricId fabric = w_.scene.piecing.pieces[cut.piece].fabric;
-    if (!joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
-    const long long strips = joined_strips(w_.quantities(), fabric, cut.cut.strip);
-    if (strips < 2) return {};
+    const long long strips = joined_strips(w_.quantities(), fabric, cut.cut);
+    if (strips == 0 || !joined_.emplace(fabric, Exact(cut.cut.strip)).second) return {};
     return w_.words("join borders", {{"n", w_.said_number(fact(unit, "joined-strips"), strips)},
                                      {"name", w_.fabric(fabric).name}});
   }
@@ -267,8 +263,7 @@ class BorderNotes {
   // "both F11", "two F11 from the joined strip".
   std::string strips(PieceId id, const PieceCut& cut) const {
     const Piece& piece = w_.scene.piecing.pieces[id];
-    const bool joined = cut.method == CutMethod::joined_strip &&
-                        joined_strips(w_.quantities(), piece.fabric, cut.strip) > 1;
+    const bool joined = joined_strips(w_.quantities(), piece.fabric, cut) > 0;
     return w_.words(joined ? "of joined strip" : "both strips",
                     {{"piece", piece.label(w_.pattern())}});
   }
@@ -298,7 +293,7 @@ bool is_border_strip(const Writer& w, PieceId piece) {
   const auto& assembly = w.sewing().assembly;
   return std::any_of(assembly.begin(), assembly.end(), [&](UnitId id) {
     const SewnUnit& unit = w.scene.piecing.units[id];
-    return (is_border(unit.name) || is_sashing(unit.name)) &&
+    return goes_around(unit.name) &&
            std::any_of(unit.inputs.begin(), unit.inputs.end(),
                        [&](const Input& in) { return in.is_piece && in.piece == piece; });
   });
@@ -332,12 +327,17 @@ std::map<std::size_t, Picture> aslant(Writer& w, const Column& column,
   return out;
 }
 
+// The steps that the cards are of, counted from 1.
+std::vector<std::size_t> places_of(std::span<const Card> cards) {
+  std::vector<std::size_t> out;
+  for (const Card& card : cards) out.push_back(std::stoul(card.label));
+  return out;
+}
+
 // The figures of the first one or two cards: at one scale, if that makes neither much smaller.
 void abreast(Writer& w, std::span<Card> cards, double width) {
   constexpr double much = 2;
-  std::vector<std::size_t> places;
-  for (const Card& card : cards.first(std::min<std::size_t>(2, cards.size())))
-    places.push_back(std::stoul(card.label));
+  const auto places = places_of(cards.first(std::min<std::size_t>(2, cards.size())));
   auto pictures = w.assembly_pictures(places, width, step_height, false);
   if (pictures.size() == 2 && pictures[0] && pictures[1]) {
     const auto [least, most] = std::minmax(pictures[0]->scale, pictures[1]->scale);
@@ -350,8 +350,7 @@ void abreast(Writer& w, std::span<Card> cards, double width) {
 // that shows little more than two abreast.
 bool one_below_another(Writer& w, Column& column, const std::vector<Card>& cards) {
   constexpr double worth_it = 1.3;
-  std::vector<std::size_t> places;
-  for (const Card& card : cards) places.push_back(std::stoul(card.label));
+  const auto places = places_of(cards);
   const double half = (column.width() - card_gap) / 2;
   const auto pictures =
       w.assembly_pictures(places, column.width(), w.style.text_height() * narrow_step, true);
@@ -407,10 +406,9 @@ void write_assembly_steps(Writer& w, Column& column) {
   std::vector<Card> waiting;  // to stand two abreast
   const auto flush = [&] {
     const std::size_t first = column.boxes.size();
-    const bool around = std::all_of(waiting.begin(), waiting.end(), [&](const Card& card) {
-      const UnitId unit = steps[std::stoul(card.label) - 1].unit;
-      const std::string& name = w.scene.piecing.units[unit].name;
-      return is_border(name) || is_sashing(name);
+    const std::vector<std::size_t> places = places_of(waiting);
+    const bool around = std::all_of(places.begin(), places.end(), [&](std::size_t place) {
+      return goes_around(w.scene.piecing.units[steps[place - 1].unit].name);
     });
     if (column.width() < narrow && around && waiting.size() > 1 &&
         one_below_another(w, column, waiting)) {
@@ -466,7 +464,7 @@ void write_assembly_steps(Writer& w, Column& column) {
         column.card_row({card}, {column.width()});
       } else {
         card.picture = w.picture(address, column.width() - joined_words - card_gap,
-                                 w.style.text_height() * heights(row_count(steps), false).joined);
+                                 w.style.text_height() * joined_height);
         column.side_card(card, joined_words);
       }
       column.space(w.style.type.leading);
@@ -499,10 +497,10 @@ void write_assembly(Writer& w, Column& column) {
   });
   column.paragraph(w.words(on_point ? "on point intro" : "assembly intro") +
                    (prints ? " " + w.words("prints as drawn") : ""));
-  if (const auto layout = w.picture(
-          "layout", column.width(),
-          w.style.text_height() *
-              heights(row_count(assembly_steps(w)), on_point && column.width() < narrow).layout)) {
+  if (const auto layout =
+          w.picture("layout", column.width(),
+                    w.style.text_height() * layout_height(row_count(assembly_steps(w)),
+                                                          on_point && column.width() < narrow))) {
     column.figure(*layout);
     column.boxes.back().stretch = 16;
   }

@@ -390,7 +390,7 @@ class Sentences {
     const bool from_within = all([&](const Seam& s) {
       return unit_.inputs[target(s)].is_piece && !unit_.inputs[source(s)].is_piece;
     });
-    if (from_within && (is_border(unit_.name) || is_sashing(unit_.name)))
+    if (from_within && goes_around(unit_.name))
       return w_.words("press toward",
                       {{"seams", seams_words},
                        {"what", w_.words(is_border(unit_.name) ? "the borders" : "the sashing")}});
@@ -446,16 +446,18 @@ class Sentences {
 
   std::string rectangle_words(const UnitMeasure& m) const {
     // "about 51⅜ in × 68⅜ in" where both are.
-    const std::string wide = about("width", m.width), high = about("height", m.height);
-    const std::string head = w_.words("about") + " ";
-    const bool both = starts_with(wide, head) && starts_with(high, head);
-    return wide + " × " + (both ? high.substr(head.size()) : high);
+    const bool both = !is_exact(m.width) && !is_exact(m.height);
+    return about("width", m.width) + " × " +
+           (both ? inches("height", m.height) : about("height", m.height));
   }
 
   std::string about(const std::string& side, const Exact& measure) const {
     const std::string text = inches(side, measure);
-    return Exact(measure.round_nearest(8)) == measure ? text : w_.words("about") + " " + text;
+    return is_exact(measure) ? text : w_.words("about") + " " + text;
   }
+
+  // As it is printed.
+  static bool is_exact(const Exact& measure) { return Exact(measure.round_nearest(8)) == measure; }
 
   std::string inches(const std::string& side, const Exact& measure) const {
     return w_.said("measure." + owned_name() + "." + side,

@@ -71,16 +71,17 @@ BorderMeasure border_measure(const Pattern& pattern, const Piecing& piecing, con
           max(box.width(), box.height()) + pattern.seam_allowance * Exact(2)};
 }
 
-long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const Fraction& height) {
+long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const PieceCut& border) {
+  if (border.method != CutMethod::joined_strip) return 0;
   long long strips = 0;
   for (const StripPlan& plan : quantities.strips) {
     if (plan.fabric != fabric) continue;
     for (const Run& run : plan.runs) {
       const bool own = run.kind == Run::Kind::whole_strip && run.purpose == "border";
-      if (own && run.height == height) strips += run.count * plan.times;
+      if (own && run.height == border.strip) strips += run.count * plan.times;
     }
   }
-  return strips;
+  return strips > 1 ? strips : 0;
 }
 
 std::string owned_name(const Piecing& piecing, const SizeSewing& sewing, const std::string& owner,
@@ -123,7 +124,7 @@ void UnitFacts::add(const std::string& owner, UnitId id) {
     add(name + ".long-edge", m.long_edge);
     add(name + ".short-edge", m.short_edge);
   }
-  if (is_border(unit.name) || is_sashing(unit.name)) add_border(name, unit);
+  if (goes_around(unit.name)) add_border(name, unit);
   if (unit.strip_set) add_strip_set(owner, id);
 }
 
@@ -133,10 +134,9 @@ void UnitFacts::add_border(const std::string& name, const SewnUnit& unit) {
     const BorderMeasure border = border_measure(pattern_, piecing_, in);
     add(name + (border.upright ? ".top-to-bottom" : ".side-to-side"), border.length);
     const CutPiece* cut = cut_of(quantities_, in.piece);
-    if (cut == nullptr || cut->cut.method != CutMethod::joined_strip) continue;
-    const long long strips =
-        joined_strips(quantities_, piecing_.pieces[in.piece].fabric, cut->cut.strip);
-    if (strips > 1) add(name + ".joined-strips", std::to_string(strips));
+    if (cut == nullptr) continue;
+    const long long strips = joined_strips(quantities_, piecing_.pieces[in.piece].fabric, cut->cut);
+    if (strips > 0) add(name + ".joined-strips", std::to_string(strips));
   }
 }
 

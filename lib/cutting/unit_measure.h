@@ -37,8 +37,9 @@ struct BorderMeasure {
 };
 BorderMeasure border_measure(const Pattern& pattern, const Piecing& piecing, const Input& strip);
 
-// Whole strips that are joined end to end for borders of this fabric and height.
-long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const Fraction& height);
+// Whole strips that are joined end to end for a border of this fabric; 0 where there is nothing to
+// join.
+long long joined_strips(const SizeQuantities& quantities, FabricId fabric, const PieceCut& border);
 
 // What is said of a unit in its step, by the names of the ledger: "measure.star.ray.height",
 // "make.star.ray.together". The names hold no measures, so that they stay when those change.

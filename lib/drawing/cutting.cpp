@@ -168,16 +168,19 @@ class LayoutArt {
     list.shape(canvas::Path::rect(cloth), style);
   }
 
+  // "2½ in", "3 of 2½ in".
+  std::string height_words(const ClothLayout::Part& part) const {
+    const std::string height = scene_.words.inches(part.plan->height);
+    if (part.times == 1) return height;
+    return scene_.words("drawn several", {{"n", std::to_string(part.times)}, {"height", height}});
+  }
+
   // Heights at the right of what lies one above the other.
   void height_at(canvas::DisplayList& list, Labels& labels, double x, double top, double bottom,
                  const ClothLayout::Part& part) const {
     LabelStyle style;
     style.font = canvas::FontId::sans;
-    const std::string height = scene_.words.inches(part.plan->height);
-    const std::string text =
-        part.times == 1 ? height
-                        : scene_.words("drawn several",
-                                       {{"n", std::to_string(part.times)}, {"height", height}});
+    const std::string text = height_words(part);
     const Rect m = labels.measure(text, 6.4, style);
     const Spot at{x + 7 + m.width() / 2, (top + bottom) / 2};
     if (!labels.is_free(
@@ -231,10 +234,7 @@ class LayoutArt {
         art.draw(list, labels, *part.plan, {0, 1, -1, 0, x, art.points(down)});
         right += Exact(part.plan->height);
       }
-      const std::string height = scene_.words.inches(part.plan->height);
-      const std::string many =
-          scene_.words("drawn several", {{"n", std::to_string(part.times)}, {"height", height}});
-      widths.push_back({from, side + art.points(right), {part.times == 1 ? height : many}});
+      widths.push_back({from, side + art.points(right), {height_words(part)}});
     }
     const Exact rest = layout.length - right, beside = layout.height - down;
     if (rest >= Exact(1) && beside >= Exact(1)) {
@@ -371,20 +371,25 @@ int shapes_shown(const Scene& scene, const StripSet& set, int most) {
   return std::clamp(shapes_of(scene, set), 1, most);
 }
 
+// The room of the widest name at the left of a set.
+double words_beside(const Scene& scene, const StripSet& set) {
+  double words = 0;
+  for (const auto& [fabric, width] : set.strips) {
+    const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
+    const std::string text =
+        std::to_string(f.number) + " " + f.name + ", " + scene.words.inches(width);
+    words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
+  }
+  return words;
+}
+
 // At which every strip set of a size keeps to the room with the words beside it.
 SetScale scale_of_sets(const Scene& scene, std::size_t size, Room room, int most) {
   double scale = cap, lowest = 1e9;
   for (const StripSet& set : scene.quantities.sizes.at(size).strip_sets) {
     const SetDrawing at_one = measure_strip_set(scene, set, 1, shapes_shown(scene, set, most));
-    double words = 0;
     const bool outside = named_outside(set);
-    for (const auto& [fabric, width] : set.strips) {
-      if (outside) break;
-      const Fabric& f = scene.checked.pattern.fabrics.at(fabric);
-      const std::string text =
-          std::to_string(f.number) + " " + f.name + ", " + scene.words.inches(width);
-      words = std::max(words, scene.fonts.width(canvas::FontId::sans, 7, text) + 8);
-    }
+    const double words = outside ? 0 : words_beside(scene, set);
     if (at_one.width > 0) scale = std::min(scale, (room.width - words) / at_one.width);
     if (at_one.height > 0)
       scale = std::min(scale, (room.height - 2 - (outside ? 20 : 0)) / at_one.height);

@@ -254,11 +254,9 @@ std::optional<Figure> key_figure(const Scene& scene, std::size_t size, Room room
        words("mark waste"), used.waste},
       {[&](auto& list, Spot c) {
          const Rect strip = Rect::of(c.x - 15, c.y - 6.5, 30, 13);
-         Ring r{{strip.left, strip.bottom}, {strip.left, strip.top}};
-         for (const Spot& p : torn_edge(strip)) r.push_back(p);
          canvas::Style style = cloth(sample);
          style.hatch.reset();
-         list.shape(outline(r), style);
+         list.shape(outline(torn_strip(strip)), style);
          torn_line(list, strip);
        },
        words("mark goes on"), used.goes_on},

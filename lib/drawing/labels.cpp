@@ -31,9 +31,11 @@ Rect plate_at(Spot at, const Rect& size) {
   return Rect::of(at.x - size.width() / 2, at.y - size.height() / 2, size.width(), size.height());
 }
 
-Rect clear_of_shapes(const Rect& plate) {
-  return {plate.left - 3, plate.top - 1, plate.right + 3, plate.bottom + 1};
+Rect widened(const Rect& r, double x, double y) {
+  return {r.left - x, r.top - y, r.right + x, r.bottom + y};
 }
+
+Rect clear_of_shapes(const Rect& plate) { return widened(plate, 3, 1); }
 
 }  // namespace
 
@@ -108,9 +110,7 @@ Rect Labels::put_outside(Spot target, const std::string& words, const LabelStyle
     for (const Spot d : directions()) {
       const Spot at = target + d * away;
       const Rect plate = plate_at(at, m);
-      const Rect alone{plate.left - beside, plate.top - 0.8, plate.right + beside,
-                       plate.bottom + 0.8};
-      if (!is_free(alone)) continue;
+      if (!is_free(widened(plate, beside, 0.8))) continue;
       const bool outside = std::none_of(rings_.begin(), rings_.end(),
                                         [&](const Ring& r) { return meets(r, plate.grown(2)); });
       if (!outside || !joins(target, at)) continue;

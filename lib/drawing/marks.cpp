@@ -41,8 +41,7 @@ void solid(canvas::DisplayList& list, const std::vector<Path>& heads, const Path
   }
 }
 
-}  // namespace
-
+// The right edge, from the top down.
 Ring torn_edge(const Rect& strip) {
   constexpr double depth = 2.2, tooth = 4.5;  // pt
   const int teeth = std::max(1, static_cast<int>(std::lround(strip.height() / tooth)));
@@ -50,6 +49,15 @@ Ring torn_edge(const Rect& strip) {
   Ring out;
   for (int i = 0; i <= 2 * teeth; ++i)
     out.push_back({i % 2 == 0 ? strip.right : strip.right - depth, strip.top + half * i});
+  return out;
+}
+
+}  // namespace
+
+Ring torn_strip(const Rect& strip) {
+  Ring out{{strip.left, strip.bottom}, {strip.left, strip.top}};
+  const Ring teeth = torn_edge(strip);
+  out.insert(out.end(), teeth.begin(), teeth.end());
   return out;
 }
 
@@ -162,6 +170,11 @@ void stitches(canvas::DisplayList& list, Spot from, Spot to) {
 
 void cut_line(canvas::DisplayList& list, const Ring& ring) {
   list.stroke_path(ring.size() > 2 ? outline(ring) : Path::polyline(ring), ink, 0.7, {2.4, 1.4});
+}
+
+void cut_line_on_cloth(canvas::DisplayList& list, Spot from, Spot to, double halo) {
+  list.stroke_path(Path::segment(from, to), canvas::white, halo);
+  cut_line(list, {from, to});
 }
 
 bool put_grain(canvas::DisplayList& list, Labels& labels, const Ring& patch, Spot thread,

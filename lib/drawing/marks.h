@@ -29,8 +29,10 @@ void seam_line(canvas::DisplayList& list, Spot from, Spot to);
 void drawn_line(canvas::DisplayList& list, Spot from, Spot to);
 void stitches(canvas::DisplayList& list, Spot from, Spot to);
 void cut_line(canvas::DisplayList& list, const Ring& ring);
-// The right edge of a strip that goes on there, in teeth, from the top down; and its line.
-Ring torn_edge(const Rect& strip);
+// On cloth that would swallow it.
+void cut_line_on_cloth(canvas::DisplayList& list, Spot from, Spot to, double halo = 2.4);
+// A strip that goes on at its right end, which is in teeth; and the line of the teeth.
+Ring torn_strip(const Rect& strip);
 void torn_line(canvas::DisplayList& list, const Rect& strip);
 inline constexpr double torn = 0.85;  // pt, its width
 

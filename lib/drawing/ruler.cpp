@@ -282,8 +282,7 @@ Figure draw_half_angled(const Scene& scene, const PieceCut& cut, const Ruler& ru
   halo.round_joins = true;
   list.shape(outline(rim), halo);
   list.shape(outline(rim), clear);
-  list.stroke_path(canvas::Path::segment(page(narrow, 0), page(wide, height)), canvas::white, 2.4);
-  cut_line(list, {page(narrow, 0), page(wide, height)});
+  cut_line_on_cloth(list, page(narrow, 0), page(wide, height));
 
   constexpr double away = beyond + 0.35;
   LabelStyle style;

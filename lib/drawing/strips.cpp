@@ -261,14 +261,6 @@ bool becomes_unit(const Scene& scene, const StripSet& set, UnitId unit, const Ri
   return (upper > lower) == (more > 0);
 }
 
-// A strip from its square left end to a right end in teeth, if it goes on there.
-Ring strip_ring(const Rect& r, bool goes_on) {
-  if (!goes_on) return {{r.left, r.top}, {r.right, r.top}, {r.right, r.bottom}, {r.left, r.bottom}};
-  Ring out{{r.left, r.bottom}, {r.left, r.top}};
-  for (const Spot& p : torn_edge(r)) out.push_back(p);
-  return out;
-}
-
 }  // namespace
 
 int shapes_of(const Scene& scene, const StripSet& set, std::size_t n) {
@@ -313,7 +305,7 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
       style = canvas::Style::filled(tint(fabric));
       style.stroke = pale;
     }
-    list.shape(outline(strip_ring(strip, size.goes_on)), style);
+    list.shape(size.goes_on ? outline(torn_strip(strip)) : canvas::Path::rect(strip), style);
     if (size.goes_on) torn_line(list, strip);
     for (const Ring& r : rings) {
       if (!meant || !becomes_unit(scene, set, *meant, r)) continue;
@@ -327,8 +319,7 @@ SetDrawing draw_strip_set(canvas::DisplayList& list, Labels& labels, const Scene
     for (std::size_t i = 0; i < r.size(); ++i) {
       const Spot a = r[i], b = r[(i + 1) % r.size()];
       if (std::abs(a.y - b.y) < 0.01) continue;
-      list.stroke_path(canvas::Path::segment(a, b), canvas::white, 2.4);
-      cut_line(list, {a, b});
+      cut_line_on_cloth(list, a, b);
     }
   }
   // Each strip's fabric and cut width at its left; those of two strips above and below.

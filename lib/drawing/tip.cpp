@@ -131,10 +131,8 @@ void draw_tip(canvas::DisplayList& list, const Scene& scene, std::size_t size, U
     most = std::max(most, dot(p - on, line));
   }
   if (least < most) {
-    if (const auto ends = within(on + line * (least - 5), on + line * (most + 5), square)) {
-      list.stroke_path(canvas::Path::segment(ends->first, ends->second), canvas::white, 2.2);
-      cut_line(list, {ends->first, ends->second});
-    }
+    if (const auto ends = within(on + line * (least - 5), on + line * (most + 5), square))
+      cut_line_on_cloth(list, ends->first, ends->second, 2.2);
   }
   const Spot far = spot(seam.where.a, tip_scale) + by;
   const Spot end = length(far - c) > 1 ? far : spot(seam.where.b, tip_scale) + by;

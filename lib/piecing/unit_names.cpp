@@ -18,6 +18,8 @@ bool is_sashing(const std::string& name) {
   return name == "outer sashing" || name == "center with side sashing";
 }
 
+bool goes_around(const std::string& name) { return is_border(name) || is_sashing(name); }
+
 bool is_section(const std::string& name) {
   return name.empty() || name.find(" section ") != std::string::npos;
 }
